@@ -1,0 +1,89 @@
+"""Numbers in the project's units to quantities for people."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from clampwright.quantities.kinds import INCH, MASS
+
+
+def show_length(mm: float, unit: str) -> str:
+    """A length for people: '19.05 mm' or '0.750 in'.
+
+    Two decimals of a millimetre or three of an inch; a fourth where the inch value ends there, so that
+    drill sizes are not cut short.
+
+    Examples
+    --------
+    >>> show_length(19.05, "mm"), show_length(19.05, "in"), show_length(4.9149, "in")
+    ('19.05 mm', '0.750 in', '0.1935 in')
+    """
+    if unit == "mm":
+        return f"{_fixed(mm, 2)} mm"
+    if unit != "in":
+        raise ValueError(f"lengths are shown in mm or in, not {unit!r}")
+    inch = mm / float(INCH)
+    tenths = inch * 10_000
+    ends_there = abs(tenths - round(tenths)) < 0.001 and round(tenths) % 10 != 0
+    return f"{_fixed(inch, 4 if ends_there else 3)} in"
+
+
+def show_fraction(mm: float, denominator: int = 64) -> str:
+    """The nearest binary fraction of an inch, as on a rule: '1-1/4', '3/4', '0'.
+
+    Examples
+    --------
+    >>> show_fraction(31.75), show_fraction(19.0), show_fraction(0.1), show_fraction(-31.75)
+    ('1-1/4', '3/4', '0', '-1-1/4')
+    """
+    inch = Fraction(round(Fraction(mm) / INCH * denominator), denominator)
+    whole, rest = divmod(abs(inch), 1)
+    parts = [str(whole)] if whole or not rest else []
+    parts += [f"{rest.numerator}/{rest.denominator}"] if rest else []
+    return ("-" if inch < 0 else "") + "-".join(parts)
+
+
+def show_temperature(c: float, unit: str) -> str:
+    """A temperature for people in 'degC' or 'degF', to the whole degree.
+
+    Examples
+    --------
+    >>> show_temperature(121.1, "degF"), show_temperature(121.1, "degC")
+    ('250 °F', '121 °C')
+    """
+    if unit == "degC":
+        return f"{_fixed(c, 0)} °C"
+    if unit != "degF":
+        raise ValueError(f"temperatures are shown in degC or degF, not {unit!r}")
+    return f"{_fixed(c * 9 / 5 + 32, 0)} °F"
+
+
+def show_mass(kg: float, unit: str) -> str:
+    """A mass for people: unit 'kg', 'g', 'lb' or 'oz'.
+
+    Examples
+    --------
+    >>> show_mass(0.635, "kg"), show_mass(0.635, "lb"), show_mass(0.35, "g"), show_mass(0.35, "oz")
+    ('0.635 kg', '1.40 lb', '350.0 g', '12.3 oz')
+    """
+    decimals = {"kg": 3, "g": 1, "lb": 2, "oz": 1}
+    if unit not in decimals:
+        raise ValueError(f"masses are shown in {', '.join(decimals)}, not {unit!r}")
+    return f"{_fixed(kg / float(MASS.units[unit][1]), decimals[unit])} {unit}"
+
+
+def show_angle(rad: float) -> str:
+    """An angle for people, in degrees.
+
+    Examples
+    --------
+    >>> show_angle(math.pi / 9)
+    '20.0°'
+    """
+    return f"{_fixed(math.degrees(rad), 1)}°"
+
+
+def _fixed(value: float, decimals: int) -> str:
+    text = f"{value:.{decimals}f}"
+    return text.lstrip("-") if float(text) == 0 else text
