@@ -1,0 +1,40 @@
+"""A short number that tells one recipe from another by what it asks for."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import fields, is_dataclass
+
+from clampwright.recipe.model import Recipe
+
+_DIGITS = 16
+_NOT_ASKED_FOR = frozenset(("path", "template", "assumed", "digest", "line"))
+
+
+def digest_of(recipe: Recipe) -> str:
+    """SHA-256, 16 hex digits, of the canonical JSON of a typed recipe.
+
+    Comments, the order of keys and tubes, units chosen for a number, the template and where the file lies
+    make no difference.
+    """
+    asked = {name: value for name, value in _plain(recipe).items() if name != "structure"}
+    asked["tubes"] = sorted(
+        (_plain(tube) for tube in recipe.structure.tubes), key=lambda tube: str(tube["name"])
+    )
+    canonical = json.dumps(asked, sort_keys=True, separators=(",", ":"), allow_nan=False)
+    return hashlib.sha256(canonical.encode("ascii")).hexdigest()[:_DIGITS]
+
+
+def _plain(value: object) -> dict[str, object]:
+    assert is_dataclass(value)
+    names = (field.name for field in fields(value) if field.name not in _NOT_ASKED_FOR)
+    return {name: _json(getattr(value, name)) for name in names}
+
+
+def _json(value: object) -> object:
+    if is_dataclass(value):
+        return _plain(value)
+    if isinstance(value, tuple):
+        return [_json(part) for part in value]
+    return value

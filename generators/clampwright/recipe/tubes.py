@@ -1,0 +1,158 @@
+"""The tubes: inline in a recipe, or in a file that many recipes share."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from pathlib import Path
+
+from clampwright.recipe.blocks import Named
+from clampwright.recipe.fields import LEFT_OUT, Assumed, Field, LeftOut, Table, Values
+from clampwright.recipe.load import NotRead, load
+from clampwright.recipe.measures import Length, bare_numbers
+from clampwright.recipe.readers import Text, one_of, point
+from clampwright.recipe.written import Entry, Written, printable
+from clampwright.structure.doubtful import same_place
+from clampwright.structure.tubes import Structure, Tube
+from clampwright.trade.tables import rule
+
+UNITS = Field(
+    "units",
+    one_of("mm", "in"),
+    "Unit of bare numbers, and of what you are shown.",
+    Assumed("mm", "bare numbers are millimetres"),
+    '"mm" | "in"',
+)
+_TUBE = Table(
+    (
+        Field(
+            "start",
+            point("coordinate", 3, "xyz"),
+            "One end of the tube's axis, in your own frame.",
+            example="[0, 0, 0]",
+        ),
+        Field("end", point("coordinate", 3, "xyz"), "The other end.", example="[500, 0, 0] | [20, 0, 0]"),
+        Field(
+            "od",
+            Length("tube-od", "the outside diameter, not the wall or the radius"),
+            "Outside diameter, over paint or sleeve.",
+            example='"19.05 mm" | "3/4 in"',
+        ),
+    )
+)
+_TUBES = Named(_TUBE, "tubes", "tube")
+STRUCTURE = Table(
+    (
+        Field(
+            "file",
+            Text("the name of a structure file"),
+            "A file of tubes shared by many recipes, found from the recipe's folder; or give tubes here.",
+            LEFT_OUT,
+            '"engine-mount.toml"',
+        ),
+        Field("tubes", _TUBES, "The tubes, each under its name, where there is no file.", LEFT_OUT),
+    ),
+    "The tubes that things are held on: a shared file, or the tubes themselves.",
+)
+STRUCTURE_FILE = Table(
+    (
+        Field(
+            "about",
+            Text("a remark", may_be_empty=True),
+            "What these tubes are.",
+            LeftOut(""),
+            '"Engine mount"',
+        ),
+        UNITS,
+        Field("tubes", _TUBES, "The tubes, each under its name."),
+    ),
+    "A file of tubes shared by many recipes.",
+)
+
+
+def read_structure(entry: Entry, values: Values, folder: Path) -> tuple[Structure | None, Written | None]:
+    """The tubes that a [structure] names, and the shared file that they stand in.
+
+    None for the structure where there are faults, which stand in the file that they were found in.
+
+    Raises
+    ------
+    RecipeFaults
+        The shared file is not TOML.
+    """
+    if "file" not in values or "tubes" not in values:
+        return None, None
+    if (values["file"] is None) == (values["tubes"] is None):
+        both = values["file"] is not None
+        found = "both" if both else "neither"
+        hint = (
+            "delete one of the two" if both else 'write file = "engine-mount.toml", or a table for each tube'
+        )
+        entry.wrong("either a structure file or tubes", hint, said=found)
+        return None, None
+    if values["tubes"] is not None:
+        return _structure(entry.inside("tubes"), values["tubes"]), None
+    return _from_file(entry.inside("file"), values["file"], folder)
+
+
+def _from_file(entry: Entry, name: str, folder: Path) -> tuple[Structure | None, Written | None]:
+    path = folder / name
+    try:
+        shared = load(path, printable(path))
+    except NotRead as not_read:
+        entry.wrong(
+            f"{not_read.expected} of tubes", not_read.hint, said=f"{not_read.found} at {printable(path)}"
+        )
+        return None, None
+    shared.units = units_of(shared.data)
+    if "kind" in shared.data:
+        entry.wrong("a file of tubes", f"{name} is a recipe; name the file that holds its tubes")
+        return None, shared
+    values = STRUCTURE_FILE.read(shared.top())
+    if "tubes" not in values:
+        return None, shared
+    return _structure(shared.top().inside("tubes"), values["tubes"]), shared
+
+
+def units_of(data: dict[str, object]) -> str:
+    """Units of a file as far as they can be made out; a wrong word is a fault of its own."""
+    units = data.get("units", "mm")
+    if not isinstance(units, str):
+        return "mm"
+    return "in" if units.strip().casefold().startswith(("in", '"', "imperial")) else "mm"
+
+
+def _structure(entry: Entry, named: dict[str, Values]) -> Structure | None:
+    tubes = []
+    for name, values in named.items():
+        if len(values) == len(_TUBE.fields):
+            tube = Tube(name, values["start"], values["end"], values["od"])
+            if _has_length(entry.inside(name), tube):
+                tubes.append(tube)
+    for one, two in combinations(tubes, 2):
+        if same_place(one, two):
+            entry.inside(two.name).wrong(
+                "tubes that lie apart",
+                "each tube once; a sleeved tube is one tube with the outer diameter",
+                said=f"{two.name} in the same place as {one.name}",
+                at_key=True,
+            )
+    return Structure(tuple(tubes)) if len(tubes) == len(named) else None
+
+
+def _has_length(entry: Entry, tube: Tube) -> bool:
+    least = max(rule("tube-length-least").value, tube.od_mm)
+    if tube.length_mm >= least:
+        return True
+    show = Length("coordinate").show
+    entry.inside("end").wrong(
+        f"a tube at least {show(least, entry.units)} long",
+        _why_short(entry, tube, least),
+        said=f"start and end {show(tube.length_mm, entry.units)} apart",
+    )
+    return False
+
+
+def _why_short(entry: Entry, tube: Tube, least: float) -> str:
+    if "units" not in entry.written.data and tube.length_mm * 25.4 >= least:
+        return bare_numbers(entry)
+    return "measure both ends again; start and end are the two ends of its axis"
