@@ -18,7 +18,7 @@ from clampwright.quantities import (
     temperature_c,
 )
 from clampwright.recipe.limits import Limits, limits
-from clampwright.recipe.written import Entry, Wrong
+from clampwright.recipe.written import Entry, Wrong, printable
 
 Schema = dict[str, object]
 
@@ -214,7 +214,7 @@ class Mass(Measure):
         )
 
     def with_unit(self, value: str | float) -> str:
-        return f'write the unit with it: "{value} lb" or "{value} kg"'
+        return f'write the unit with it: "{printable(value)} lb" or "{printable(value)} kg"'
 
 
 class Temperature(Measure):
@@ -234,4 +234,4 @@ class Temperature(Measure):
         return show_temperature(value, {"mm": "degC", "in": "degF"}[units])
 
     def with_unit(self, value: str | float) -> str:
-        return f'write the unit with it: "{value} degF" or "{value} degC"'
+        return f'write the unit with it: "{printable(value)} degF" or "{printable(value)} degC"'

@@ -52,6 +52,8 @@ class LoopClamp:
     seat_source: str = ""
     feet_source: str = ""
     temperature_source: str = ""
+    code: str = ""
+    """Band and cushion, such as "CH"."""
 
 
 def dash_for(od_mm: float) -> int:
@@ -133,6 +135,7 @@ def loop_clamp(
         seat_source=family.source("seat"),
         feet_source=family.source("feet_spacer"),
         temperature_source=materials.source(),
+        code=code,
     )
 
 
