@@ -1,0 +1,199 @@
+"""Recipe to layout."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from clampwright.layout.cannot import CannotLayOut
+from clampwright.layout.clamp_places import clamp_places, part_height
+from clampwright.layout.clamp_plan import ClampInPlan, clamps_in_plan, middle, rounded_from
+from clampwright.layout.clamps_wanted import clamps_wanted, held_tubes
+from clampwright.layout.clash_bodies import along
+from clampwright.layout.components import SetComponent, set_components
+from clampwright.layout.crowding import Site
+from clampwright.layout.drilled_holes import Finish, letters
+from clampwright.layout.fit_up import plan
+from clampwright.layout.frame import Attitude, attitude
+from clampwright.layout.hardware_list import hardware
+from clampwright.layout.hole_list import bolt_holes, finishes, lightening_holes
+from clampwright.layout.masses import weigh
+from clampwright.layout.outline import Outline
+from clampwright.layout.placed import Frame, PlateLayout
+from clampwright.layout.placed_components import from_datum, placed_components
+from clampwright.layout.plate_outline import outline_about, polygon_outline
+from clampwright.layout.station_room import room
+from clampwright.layout.stations import choose_stations
+from clampwright.layout.tube_lines import TubeLine, tube_lines
+from clampwright.quantities import Vec2
+from clampwright.recipe.model import PlateJob, Recipe
+from clampwright.structure.nodes import nodes
+from clampwright.trade.materials import material
+
+__all__ = ["CannotLayOut", "lay_out"]
+
+Notes = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """Everything in plan. Clamps count from the tubes' reference, all else from the middle of their holes."""
+
+    stands: Attitude
+    clamps: tuple[ClampInPlan, ...]
+    middle: Vec2
+    components: tuple[SetComponent, ...]
+    drilled: tuple[Vec2, ...]
+    """Clamp holes, rounded."""
+    finishes: tuple[Finish, ...]
+    """Of clamp holes, then of each component's holes."""
+    outline: Outline
+    notes: Notes
+
+    @property
+    def datum(self) -> Vec2:
+        """Lower left corner of the outline's box."""
+        u, v, _, _ = self.outline.box()
+        return u, v
+
+
+def lay_out(recipe: Recipe) -> PlateLayout:
+    """Where everything goes.
+
+    The plate's normal comes from the tubes, its height from the highest clamp foot. Components are set
+    about the middle of the clamp holes, clamps at given stations or where they have most room, the outline
+    is drawn about both, and its lower left corner becomes the datum that every place is counted from.
+
+    Raises
+    ------
+    CannotLayOut
+        Where geometry forbids any answer; everything else is for the checks to tell.
+
+    Examples
+    --------
+    Two tubes 150 mm apart, clamps with a measured reach of 20 mm: the rows of holes are 110 mm apart.
+
+    >>> from clampwright.recipe.read import read_text
+    >>> lines = [
+    ...     'kind = "accessory plate"',
+    ...     'name = "relay-plate"',
+    ...     "clamps.reach = 20",
+    ...     "structure.tubes.low = { start = [0, 0, 0], end = [500, 0, 0], od = 19.05 }",
+    ...     "structure.tubes.high = { start = [0, 150, 0], end = [500, 150, 0], od = 19.05 }",
+    ...     'carries = [{ name = "relay", mass = "0.1 kg", holes = [[-15, 0], [15, 0]] }]',
+    ... ]
+    >>> layout = lay_out(read_text("\\n".join(lines)))
+    >>> [clamp.label for clamp in layout.clamps]
+    ['A1', 'A2', 'B1', 'B2']
+    >>> layout.clamps[2].at[1] - layout.clamps[0].at[1]
+    110.0
+    """
+    return _laid_out(recipe, _planned(recipe))
+
+
+def _planned(recipe: Recipe) -> _Plan:
+    job: PlateJob = recipe.job
+    plate, increment = job.plate, job.plate.round_to_mm
+    tubes = held_tubes(job.clamps, recipe.structure)
+    stands = attitude(tubes, plate.toward)
+    lines = tube_lines(tubes, stands)
+    given, shape_notes = polygon_outline(plate, recipe.units) if plate.outline == "polygon" else (None, ())
+    grid = given.box()[:2] if given is not None else (0.0, 0.0)
+    components = set_components(job.carries, increment, grid)
+    clamps, clamp_notes = _clamped(recipe, lines, components)
+    centre = middle(clamps)
+    drilled = tuple(rounded_from(from_datum(c.hole, centre), grid, increment) for c in clamps)
+    done, hole_notes = finishes(recipe)
+    outline, notes = given, shape_notes
+    if outline is None:
+        outline, notes = _outlined(recipe, components, drilled, done)
+    return _Plan(
+        stands,
+        clamps,
+        centre,
+        components,
+        drilled,
+        done,
+        outline,
+        (*stands.assumed, *clamp_notes, *hole_notes, *notes),
+    )
+
+
+def _clamped(
+    recipe: Recipe, lines: tuple[TubeLine, ...], components: tuple[SetComponent, ...]
+) -> tuple[tuple[ClampInPlan, ...], Notes]:
+    wanted, notes = clamps_wanted(recipe)
+    known = nodes(recipe.structure)
+    rooms = []
+    for line in lines:
+        bands = [w.clamp.band_width_mm for w in wanted if w.tube == line.tube.name]
+        rooms.append(room(line.tube, known, max(bands), len(bands)))
+    site = Site(lines, tuple(rooms), components, recipe.job.fastener.bolt)
+    chosen = choose_stations(wanted, site, recipe.job.plate.round_to_mm)
+    if any(w.station_mm is None for w in wanted):
+        notes = (*notes, ("clamps.at.station", "where the clamps have most room (chosen by the tool)"))
+    return clamps_in_plan(chosen, lines), notes
+
+
+def _outlined(
+    recipe: Recipe, components: tuple[SetComponent, ...], drilled: tuple[Vec2, ...], done: tuple[Finish, ...]
+) -> tuple[Outline, Notes]:
+    holes = [(at, done[0].diameter_mm) for at in drilled]
+    for item, finish in zip(components, done[1:], strict=True):
+        holes += [(at, finish.diameter_mm) for at in item.holes]
+    return outline_about(recipe.job.plate, holes, [item.corners for item in components], recipe.units)
+
+
+def _laid_out(recipe: Recipe, drawn: _Plan) -> PlateLayout:
+    job: PlateJob = recipe.job
+    plate, datum = job.plate, drawn.datum
+    height = part_height(drawn.clamps, plate.stand_off_mm)
+    frame = _frame(drawn, height)
+    exact = [from_datum(from_datum(c.hole, drawn.middle), datum) for c in drawn.clamps]
+    clamps = clamp_places(
+        drawn.clamps, exact, [from_datum(at, datum) for at in drawn.drilled], height, recipe
+    )
+    labels = letters(len({c.tube for c in clamps}) + len(drawn.components))
+    components = placed_components(
+        drawn.components, labels[len(labels) - len(drawn.components) :], datum, recipe
+    )
+    outline = drawn.outline.moved((-datum[0], -datum[1]))
+    holes = bolt_holes(recipe, clamps, components, [i.holes for i in drawn.components], datum, drawn.finishes)
+    cut_outs, cut_notes = lightening_holes(recipe, outline, holes, components, datum)
+    holes = (*holes, *cut_outs)
+    sheet = material(plate.material)
+    plate_kg, total_kg, gravity = weigh(outline, holes, plate.thickness_mm, sheet.density_kg_m3, components)
+    return PlateLayout(
+        recipe=recipe,
+        frame=frame,
+        outline=outline,
+        thickness_mm=plate.thickness_mm,
+        material=sheet,
+        holes=holes,
+        clamps=clamps,
+        components=components,
+        plate_mass_kg=plate_kg,
+        total_mass_kg=total_kg,
+        centre_of_gravity=gravity,
+        hardware=hardware(clamps, components, holes),
+        fit_up=plan(
+            clamps,
+            components,
+            holes,
+            recipe.measuring,
+            frame,
+            rounding_mm=plate.round_to_mm,
+            units=recipe.units,
+        ),
+        assumed=(*drawn.notes, *cut_notes),
+    )
+
+
+def _frame(drawn: _Plan, height: float) -> Frame:
+    stands, (u, v) = drawn.stands, drawn.datum
+    origin = along(
+        drawn.clamps[0].line.reference,
+        (stands.u, drawn.middle[0] + u),
+        (stands.v, drawn.middle[1] + v),
+        (stands.n, height),
+    )
+    return Frame(origin, stands.u, stands.v, stands.n)
