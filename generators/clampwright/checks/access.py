@@ -1,0 +1,111 @@
+"""Access: room for a socket on every head, and for one on every nut."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from clampwright.checks.asked import SAME_MM, Check, telling
+from clampwright.checks.clash import nearest
+from clampwright.checks.finding import Finding
+from clampwright.checks.joint_bodies import (
+    Joint,
+    Named,
+    clamp_bodies,
+    component_bodies,
+    head_seat_mm,
+    joints,
+    tube_bodies,
+    wrench_body,
+)
+from clampwright.checks.wording import at_least, shown
+from clampwright.layout.clash_bodies import socket_body
+from clampwright.layout.placed import PlateLayout
+from clampwright.trade.bolts import bolt
+from clampwright.trade.tables import rule
+
+_head = partial(Finding, "ACCESS-1", "socket on the head")
+_nut = partial(Finding, "ACCESS-2", "socket on the nut")
+
+
+def head_access(layout: PlateLayout) -> tuple[Finding, ...]:
+    """ACCESS-1: a socket goes straight down on every head, clear of the components it does not hold."""
+    parts = component_bodies(layout)
+    made = (_on_head(j, [p for p in parts if p.owner != j.owner], layout) for j in joints(layout))
+    return telling(found for found in made if found is not None)
+
+
+def _on_head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding | None:
+    if not others:
+        return None
+    limit, size = rule("wrench-clearance"), bolt(joint.stack.bolt)
+    low = head_seat_mm(joint, layout)
+    tool = socket_body(layout.frame, joint.at, low, low + rule("socket-length").value, size.socket_od_mm)
+    other, clear = nearest(tool, others)
+    found = partial(
+        _head,
+        where=joint.label,
+        value=clear,
+        limit=limit.value,
+        unit="mm",
+        sources=(limit.source, size.source),
+    )
+    name = other.what if other is not None else ""
+    socket = shown(size.socket_od_mm, layout)
+    if clear >= limit.value - SAME_MM:
+        says = f"A socket of {socket} on the head is {shown(clear, layout)} clear of {name}."
+        return found(verdict="pass", says=says, change="")
+    says = (
+        f"A socket of {socket} on the head does not pass {name} with {shown(limit.value, layout)} to spare."
+    )
+    change = (
+        f"Move {name} or {joint.label} {at_least(limit.value - clear, layout)} apart, or fit this bolt first."
+    )
+    return found(verdict="caution", says=says, change=change)
+
+
+def nut_access(layout: PlateLayout) -> tuple[Finding, ...]:
+    """ACCESS-2: a socket goes on every nut from below, clear of all tubes and clamps but its own."""
+    bodies = (*tube_bodies(layout), *clamp_bodies(layout))
+    return telling(_on_nut(j, bodies, layout) for j in joints(layout))
+
+
+def _on_nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Finding:
+    own = {c.label: (c.label, c.tube) for c in layout.clamps}.get(joint.label, ())
+    limit, size = rule("wrench-clearance"), bolt(joint.stack.bolt)
+    other, clear = nearest(wrench_body(joint, layout), [b for b in bodies if b.owner not in own])
+    found = partial(
+        _nut,
+        where=joint.label,
+        value=clear,
+        limit=limit.value,
+        unit="mm",
+        sources=(limit.source, size.source),
+    )
+    socket = shown(size.socket_od_mm, layout)
+    if other is None or clear >= limit.value - SAME_MM:
+        says = f"A socket of {socket} goes on the nut from below."
+        return found(verdict="pass", says=says, change="")
+    says = f"A socket of {socket} does not go on the nut from below: the {other.what} is in the way."
+    change = (
+        f"Hold the nut with an open wrench from the side, or move {joint.owner} "
+        f"{at_least(limit.value - clear, layout)} away."
+    )
+    return found(verdict="caution", says=says, change=change)
+
+
+CHECKS = (
+    Check(
+        "ACCESS-1",
+        "socket on the head",
+        "Distance from a socket on each head to the bodies of the components that the bolt does not hold.",
+        head_access,
+        rules=("wrench-clearance", "socket-length"),
+    ),
+    Check(
+        "ACCESS-2",
+        "socket on the nut",
+        "Distance from a socket on each nut to every tube and clamp but its own.",
+        nut_access,
+        rules=("wrench-clearance", "socket-length"),
+    ),
+)

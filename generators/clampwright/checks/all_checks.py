@@ -1,0 +1,96 @@
+"""Every check in order, the verdict of a whole layout, and the catalogue of codes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from clampwright.checks import (
+    access,
+    bearing,
+    bolts,
+    clamps,
+    clash,
+    edges,
+    fit,
+    holes,
+    packing,
+    pitch,
+    sheet,
+    supports,
+    temperature,
+    template,
+    torque,
+    welds,
+)
+from clampwright.checks.asked import Check, CheckInfo
+from clampwright.checks.finding import VERDICTS, Finding
+from clampwright.layout.placed import PlateLayout
+
+FAMILIES: tuple[tuple[Check, ...], ...] = (
+    holes.CHECKS,
+    edges.CHECKS,
+    pitch.CHECKS,
+    bearing.CHECKS,
+    clamps.CHECKS,
+    clash.CHECKS,
+    access.CHECKS,
+    bolts.CHECKS,
+    packing.CHECKS,
+    supports.CHECKS,
+    welds.CHECKS,
+    temperature.CHECKS,
+    torque.CHECKS,
+    sheet.CHECKS,
+    template.CHECKS,
+    fit.CHECKS,
+)
+"""The families, in the order in which their findings are shown."""
+
+
+def checks() -> tuple[Check, ...]:
+    """Every check, in order."""
+    return tuple(one for family in FAMILIES for one in family)
+
+
+def check(layout: PlateLayout) -> tuple[Finding, ...]:
+    """Every finding of a layout, in the order of the checks and of the layout's own parts.
+
+    Never raises for a failed check: a failure is a finding whose verdict says so.
+    """
+    return tuple(finding for one in checks() for finding in one.run(layout))
+
+
+def worst(findings: Iterable[Finding]) -> str:
+    """The verdict of the whole: the worst of all findings, "pass" for none.
+
+    >>> from clampwright.checks.finding import Finding
+    >>> def found(verdict):
+    ...     return Finding("X-1", "example", "plate", verdict, None, None, "", "", "", ())
+    >>> worst([found("pass"), found("unknown"), found("caution")])
+    'unknown'
+    >>> worst([])
+    'pass'
+    """
+    return min((f.verdict for f in findings), key=VERDICTS.index, default="pass")
+
+
+def catalogue() -> tuple[CheckInfo, ...]:
+    """Every code with what it computes and what its limits rest on, in the order of the findings."""
+    return tuple(one.info() for one in checks())
+
+
+def grouped(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings that say the same of several places as one, their places joined; for lists that people read.
+
+    >>> from clampwright.checks.finding import Finding
+    >>> def found(where):
+    ...     return Finding("X-1", "example", where, "pass", 1.0, 2.0, "mm", "It fits.", "", ())
+    >>> [f.where for f in grouped([found("A1"), found("A2"), found("B1")])]
+    ['A1, A2, B1']
+    """
+    places: dict[Finding, list[str]] = {}
+    for finding in findings:
+        value = None if finding.value is None else round(finding.value, 6)
+        places.setdefault(replace(finding, where="", value=value), []).append(finding.where)
+    return tuple(replace(same, where=", ".join(where)) for same, where in places.items())

@@ -1,0 +1,148 @@
+"""Clamps on their tubes: size of the loop, tilt, and dimensions that nobody has measured."""
+
+from __future__ import annotations
+
+from functools import partial
+from math import degrees, tan
+
+from clampwright.checks.asked import Check
+from clampwright.checks.finding import Finding
+from clampwright.checks.wording import listed, shown
+from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.structure.tubes import Tube
+from clampwright.trade.bolts import bolt
+from clampwright.trade.clamps import dash_for
+from clampwright.trade.tables import rule
+
+_loop = partial(Finding, "CLAMP-1", "clamp size on the tube")
+_tilt = partial(Finding, "CLAMP-4", "clamp tilt")
+_dimensions = partial(Finding, "CLAMP-5", "clamp dimensions measured")
+
+MEASURABLE = ("reach", "seat", "feet")
+
+
+def tube_of(place: ClampPlace, layout: PlateLayout) -> Tube:
+    """The tube that a clamp sits on."""
+    return next(t for t in layout.recipe.structure.tubes if t.name == place.tube)
+
+
+def loop_size(layout: PlateLayout) -> tuple[Finding, ...]:
+    """CLAMP-1: the loop is the tube's own size, or one size up and packed."""
+    return tuple(_looped(c, layout) for c in layout.clamps)
+
+
+def _looped(place: ClampPlace, layout: PlateLayout) -> Finding:
+    od = tube_of(place, layout).od_mm
+    loop = place.clamp.loop_mm
+    loose = loop - od
+    bare, packed = rule("clamp-loop-under-most"), rule("clamp-loop-over-most")
+    found = partial(_loop, where=place.label, value=loose, unit="mm")
+    sizes = f"Loop {shown(loop, layout)} (dash {place.clamp.dash}) on a tube of {shown(od, layout)}"
+    other = dash_for(od)
+    swap = f"Take dash {other}."
+    if loose < -bare.value:
+        says = f"{sizes}: too small by {shown(-loose, layout)}; the feet cannot close."
+        return found(verdict="fail", limit=-bare.value, says=says, change=swap, sources=(bare.source,))
+    if loose <= bare.value:
+        return found(
+            verdict="pass", limit=bare.value, says=f"{sizes}: it fits.", change="", sources=(bare.source,)
+        )
+    says = f"{sizes}: loose by {shown(loose, layout)}"
+    if loose <= packed.value:
+        change = (
+            f"Pack the tube with tape to {shown(loop, layout)} outside: {shown(loose / 2, layout)} all round."
+        )
+        says = f"{says}; it needs tape under it."
+        return found(verdict="caution", limit=bare.value, says=says, change=change, sources=(packed.source,))
+    return found(
+        verdict="fail",
+        limit=packed.value,
+        says=f"{says}; too much to pack with tape.",
+        change=swap,
+        sources=(packed.source,),
+    )
+
+
+def tilt(layout: PlateLayout) -> tuple[Finding, ...]:
+    """CLAMP-4: angle left between each clamp's bolt and the plate's normal."""
+    return tuple(_tilted(c, layout) for c in layout.clamps)
+
+
+def _tilted(place: ClampPlace, layout: PlateLayout) -> Finding:
+    flat, most = rule("tilt-caution"), rule("tilt-fail")
+    angle = degrees(place.tilt_rad)
+    wedge = place.clamp.band_width_mm * tan(abs(place.tilt_rad))
+    found = partial(_tilt, where=place.label, value=angle, unit="deg")
+    says = f"Foot and plate are {angle:.1f}° out of flat: a wedge of {shown(wedge, layout)} across the band."
+    if angle <= flat.value:
+        return found(verdict="pass", limit=flat.value, says=says, change="", sources=(flat.source,))
+    if angle <= most.value:
+        change = f"Fit a tapered shim of {shown(wedge, layout)} under the foot; do not pull the wedge in with the bolt."
+        return found(verdict="caution", limit=flat.value, says=says, change=change, sources=(flat.source,))
+    change = (
+        f"Leave out the clamps on {place.tube}, or tilt the plate to it: no more than {most.value:g}° may be "
+        "left at any clamp."
+    )
+    return found(verdict="fail", limit=most.value, says=says, change=change, sources=(most.source,))
+
+
+def unmeasured(layout: PlateLayout) -> tuple[Finding, ...]:
+    """CLAMP-5: reach, seat and feet of every clamp were measured, not taken from the family's defaults."""
+    return tuple(_measured(c, layout) for c in layout.clamps)
+
+
+def _measured(place: ClampPlace, layout: PlateLayout) -> Finding:
+    missing = tuple(name for name in MEASURABLE if name not in place.measured)
+    found = partial(
+        _dimensions,
+        where=place.label,
+        value=float(len(MEASURABLE) - len(missing)),
+        limit=float(len(MEASURABLE)),
+        unit="measured",
+        sources=(place.clamp.source,),
+    )
+    if not missing:
+        return found(verdict="pass", says="Reach, seat and feet are as measured.", change="")
+    clamp = place.clamp
+    values = {"reach": clamp.reach_mm, "seat": clamp.seat_mm, "feet": clamp.feet_mm}
+    named = tuple(f"{name} {shown(values[name], layout)}" for name in missing)
+    is_are = "is a default" if len(missing) == 1 else "are defaults"
+    says = f"{listed(named).capitalize()} of {clamp.part} {is_are} that nobody measured."
+    return found(verdict="unknown", says=says, change=_how(missing, place, layout))
+
+
+def _how(missing: tuple[str, ...], place: ClampPlace, layout: PlateLayout) -> str:
+    half_tube = tube_of(place, layout).od_mm / 2
+    half_bolt = bolt(place.stack.bolt).nominal_mm / 2
+    ways = {
+        "reach": "reach, over bolt and far side of the tube, "
+        f"less {shown(half_tube + half_bolt, layout)} (half the bolt and half the tube)",
+        "seat": "seat, from the foot's outer face to the far side of the tube, "
+        f"less {shown(half_tube, layout)} (half the tube)",
+        "feet": "feet, over both feet squeezed together",
+    }
+    return f"Close one clamp on the tube and measure with calipers: {'; '.join(ways[n] for n in missing)}."
+
+
+CHECKS = (
+    Check(
+        "CLAMP-1",
+        "clamp size on the tube",
+        "Loop diameter less the tube's outside diameter: nothing for a bare tube, at most one size to pack.",
+        loop_size,
+        rules=("clamp-loop-under-most", "clamp-loop-over-most"),
+    ),
+    Check(
+        "CLAMP-4",
+        "clamp tilt",
+        "Angle between the clamp's own bolt direction (square to its tube) and the plate's normal.",
+        tilt,
+        rules=("tilt-caution", "tilt-fail"),
+    ),
+    Check(
+        "CLAMP-5",
+        "clamp dimensions measured",
+        "Which of reach, seat and feet rest on the family's defaults, and how to measure them.",
+        unmeasured,
+    ),
+)

@@ -1,0 +1,191 @@
+"""Clash: clamps against each other, bolt heads against components, nuts against tubes and clamps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import partial
+from itertools import combinations
+from math import dist
+
+from clampwright.checks.asked import SAME_MM, Check, telling
+from clampwright.checks.bearing import bearing_radius
+from clampwright.checks.finding import Finding
+from clampwright.checks.joint_bodies import (
+    Joint,
+    Named,
+    clamp_bodies,
+    component_bodies,
+    head_body,
+    joints,
+    nut_body,
+    tube_bodies,
+)
+from clampwright.checks.wording import at_least, shown
+from clampwright.layout.bodies import Body, bound, clearance
+from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.trade.tables import rule
+
+_clamps = partial(Finding, "CLAMP-2", "clamps against each other")
+_heads = partial(Finding, "CLAMP-3", "bolt heads against components")
+_nuts = partial(Finding, "CLASH-1", "nuts against tubes and clamps")
+
+_FAR = 1e9
+
+
+def nearest(body: Body, others: Iterable[Named]) -> tuple[Named | None, float]:
+    """The nearest of some bodies and its distance, mm; far ones are passed over by their bounding balls."""
+    best: tuple[Named | None, float] = (None, _FAR)
+    (x, y, z), radius = bound(body)
+    for other in others:
+        (p, q, r), size = bound(other.body)
+        apart = ((x - p) ** 2 + (y - q) ** 2 + (z - r) ** 2) ** 0.5
+        if apart - radius - size < best[1]:
+            clear = clearance(body, other.body)
+            best = (other, clear) if clear < best[1] else best
+    return best
+
+
+def clamp_against_clamp(layout: PlateLayout) -> tuple[Finding, ...]:
+    """CLAMP-2: loops and feet of every two clamps stay clear of each other; the nearest two for a pass."""
+    limit = rule("clamp-clearance").value
+    bodies = {c.label: [n for n in clamp_bodies(layout) if n.owner == c.label] for c in layout.clamps}
+    best, findings = _FAR, []
+    for a, b in combinations(layout.clamps, 2):
+        if _at_least_apart(bodies[a.label], bodies[b.label]) < max(limit, best):
+            clear = _apart(a, b, bodies)
+            best = min(best, clear)
+            findings.append(_two_clamps(a, b, clear, layout))
+    return telling(findings)
+
+
+def _at_least_apart(one: list[Named], other: list[Named]) -> float:
+    """A distance that two clamps certainly keep, from the balls round their bodies."""
+    balls = [[bound(n.body) for n in bodies] for bodies in (one, other)]
+    return min(dist(p, q) - r - s for p, r in balls[0] for q, s in balls[1])
+
+
+def _apart(a: ClampPlace, b: ClampPlace, bodies: dict[str, list[Named]]) -> float:
+    """Distance between two clamps; on one tube, what is free between their bands (negative where none)."""
+    if a.tube == b.tube:
+        return abs(a.station_mm - b.station_mm) - (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
+    return min(nearest(n.body, bodies[b.label])[1] for n in bodies[a.label])
+
+
+def _two_clamps(a: ClampPlace, b: ClampPlace, clear: float, layout: PlateLayout) -> Finding:
+    limit = rule("clamp-clearance")
+    found = partial(
+        _clamps,
+        where=f"{a.label}/{b.label}",
+        value=clear,
+        limit=limit.value,
+        unit="mm",
+        sources=(limit.source,),
+    )
+    if clear >= limit.value - SAME_MM:
+        says = f"The nearest two clamps, {a.label} and {b.label}, are {shown(clear, layout)} apart."
+        return found(verdict="pass", says=says, change="")
+    shift = at_least(_shift(a, b, clear, limit.value), layout)
+    change = f"Slide {b.label} {shift} along {b.tube}, away from {a.label}."
+    if clear <= 0:
+        return found(verdict="fail", says=f"{a.label} and {b.label} run into each other.", change=change)
+    says = f"{a.label} and {b.label} are only {shown(clear, layout)} apart; cushions swell and creep."
+    return found(verdict="caution", says=says, change=change)
+
+
+def _shift(a: ClampPlace, b: ClampPlace, clear: float, limit: float) -> float:
+    """How far to slide b along its own tube until bands as wide as these stand clear of each other along it."""
+    along = abs(sum((q - p) * d for p, q, d in zip(a.centre, b.centre, b.axis, strict=True)))
+    widths = (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
+    return max(widths + limit - along, limit - clear)
+
+
+def head_against_component(layout: PlateLayout) -> tuple[Finding, ...]:
+    """CLAMP-3: the head and washer of every bolt stay clear of the components that it does not hold."""
+    parts = component_bodies(layout)
+    made = (_head(joint, [p for p in parts if p.owner != joint.owner], layout) for joint in joints(layout))
+    return telling(found for found in made if found is not None)
+
+
+def _head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding | None:
+    if not others:
+        return None
+    limit = rule("component-clearance")
+    other, clear = nearest(head_body(joint, layout), others)
+    found = partial(
+        _heads, where=joint.label, value=clear, limit=limit.value, unit="mm", sources=(limit.source,)
+    )
+    name = other.what if other is not None else ""
+    if clear >= limit.value - SAME_MM:
+        says = f"Head and washer are {shown(clear, layout)} clear of {name}."
+        return found(verdict="pass", says=says, change="")
+    need = at_least(limit.value - clear, layout)
+    if clear <= 0:
+        reach = at_least(limit.value + bearing_radius(joint.stack), layout)
+        change = f"Move {name} or {joint.label}: the body must stay {reach} from the bolt's centre."
+        says = f"The head or its washer is under {name}: the bolt cannot be fitted."
+        return found(verdict="fail", says=says, change=change)
+    says = f"Head and washer are only {shown(clear, layout)} from {name}."
+    return found(verdict="caution", says=says, change=f"Move {name} or {joint.label} {need} apart.")
+
+
+def nut_against_structure(layout: PlateLayout) -> tuple[Finding, ...]:
+    """CLASH-1: nut and bolt end of every joint stay clear of the tubes and the clamps under the plate."""
+    bodies = (*tube_bodies(layout), *clamp_bodies(layout))
+    return telling(_nut(joint, bodies, layout) for joint in joints(layout))
+
+
+def _nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Finding:
+    """The own clamp of a nut may be as near as it is made; everything else keeps the clearance."""
+    own = {c.label: (c.label, c.tube) for c in layout.clamps}.get(joint.label, ())
+    nut = nut_body(joint, layout)
+    limit = rule("component-clearance")
+    found = partial(_nuts, where=joint.label, unit="mm", sources=(limit.source,))
+    loop = [b for b in bodies if b.owner in own and not b.what.startswith("feet")]
+    mine, touching = nearest(nut, loop)
+    if mine is not None and touching <= 0:
+        says = (
+            f"Nut or bolt end runs into the {mine.what} it belongs to: the reach is too short for this nut."
+        )
+        flats = shown(joint.stack.nut.across_flats_mm, layout)
+        change = f"Measure the clamp's reach again, or take a nut that is less than {flats} across flats."
+        return found(verdict="fail", value=0.0, limit=0.0, says=says, change=change)
+    other, clear = nearest(nut, [b for b in bodies if b.owner not in own])
+    found = partial(found, value=min(clear, _FAR), limit=limit.value)
+    if other is None or clear >= limit.value - SAME_MM:
+        where = (
+            f"{shown(clear, layout)} clear of the {other.what}"
+            if other is not None
+            else "clear of everything"
+        )
+        return found(verdict="pass", says=f"Nut and bolt end are {where}.", change="")
+    change = f"Move {joint.owner} until {at_least(limit.value, layout)} are clear, or raise the plate (stand_off)."
+    if clear <= 0:
+        says = f"Nut or bolt end runs into the {other.what}."
+        return found(verdict="fail", says=says, change=change)
+    says = f"Nut or bolt end is only {shown(clear, layout)} from the {other.what}: it will wear it."
+    return found(verdict="caution", says=says, change=change)
+
+
+CHECKS = (
+    Check(
+        "CLAMP-2",
+        "clamps against each other",
+        "Distance between loops and feet of every two clamps; the nearest two stand for a pass.",
+        clamp_against_clamp,
+        rules=("clamp-clearance",),
+    ),
+    Check(
+        "CLAMP-3",
+        "bolt heads against components",
+        "Distance from head and washer of each bolt to the bodies of components it does not hold; least for a pass.",
+        head_against_component,
+        rules=("component-clearance",),
+    ),
+    Check(
+        "CLASH-1",
+        "nuts against tubes and clamps",
+        "Distance from each nut and bolt end to tubes and clamps other than its own; the least for a pass.",
+        nut_against_structure,
+        rules=("component-clearance",),
+    ),
+)

@@ -1,0 +1,153 @@
+"""Edge distance: every bolt hole to the outline and to cut-outs, and the webs left beside cut-outs."""
+
+from __future__ import annotations
+
+from functools import partial
+from math import dist
+
+from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.finding import Finding
+from clampwright.checks.holes import bolt_holes
+from clampwright.checks.wording import at_least, at_most, floor_2, shown
+from clampwright.layout.outline import Outline
+from clampwright.layout.placed import Hole, PlateLayout
+from clampwright.quantities import Vec2
+from clampwright.trade.tables import Rule, rule
+
+_edge = partial(Finding, "EDGE-1", "edge distance")
+_cut_out = partial(Finding, "EDGE-2", "distance to a cut-out")
+_web = partial(Finding, "EDGE-3", "web beside a cut-out")
+
+
+def inside_by(outline: Outline, point: Vec2) -> float:
+    """How far a point lies inside an outline, mm: negative outside it."""
+    distance = outline.distance(point)
+    return distance if outline.contains(point) else -distance
+
+
+def edge_distance(layout: PlateLayout) -> tuple[Finding, ...]:
+    """EDGE-1: e/D of every bolt hole to the exact outline (e: hole centre to edge; D: hole diameter)."""
+    return tuple(_to_edge(h, layout) for h in bolt_holes(layout))
+
+
+def _graded(ratio: float) -> tuple[str, Rule]:
+    """Verdict of an e/D, and the rule that decides it."""
+    least, preferred = rule("edge-distance-least"), rule("edge-distance-preferred")
+    if ratio >= preferred.value - SAME_MM:
+        return "pass", preferred
+    return ("caution", preferred) if ratio >= least.value - SAME_MM else ("fail", least)
+
+
+def _to_edge(hole: Hole, layout: PlateLayout) -> Finding:
+    e = inside_by(layout.outline, hole.at)
+    ratio = e / hole.diameter_mm
+    verdict, limit = _graded(ratio)
+    says = f"{shown(e, layout)} from hole centre to the edge: {floor_2(ratio)} hole diameters"
+    if e <= 0:
+        says = f"The hole's centre lies {shown(-e, layout)} outside the plate"
+    elif verdict != "pass":
+        says += f" where {limit.value:g} are asked"
+    change = "" if verdict == "pass" else _inward(hole, e, layout)
+    return _edge(hole.label, verdict, ratio, limit.value, "e/D", f"{says}.", change, (limit.source,))
+
+
+def _inward(hole: Hole, e: float, layout: PlateLayout) -> str:
+    needed = rule("edge-distance-preferred").value * hole.diameter_mm
+    short = at_least(needed - e, layout)
+    mover = f"Move clamp {hole.owner}" if hole.purpose == "clamp" else f"Move {hole.label}"
+    if layout.recipe.job.plate.outline == "polygon":
+        return f"{mover} {short} inward, or set the polygon's edge {short} further out."
+    return f"{mover} {short} inward, or widen the plate: margin at least {at_least(needed, layout)}."
+
+
+def cut_outs(layout: PlateLayout) -> tuple[Hole, ...]:
+    """The lightening holes."""
+    return tuple(h for h in layout.holes if h.purpose == "lightening")
+
+
+def cut_out_distance(layout: PlateLayout) -> tuple[Finding, ...]:
+    """EDGE-2: e/D of every bolt hole to every cut-out; the nearest one of each hole where all pass."""
+    findings: list[Finding] = []
+    for hole in bolt_holes(layout):
+        each = sorted((_to_cut_out(hole, c, layout) for c in cut_outs(layout)), key=lambda f: f.value or 0.0)
+        short = [f for f in each if f.verdict != "pass"]
+        findings += short or each[:1]
+    return tuple(findings)
+
+
+def _to_cut_out(hole: Hole, cut: Hole, layout: PlateLayout) -> Finding:
+    e = dist(hole.at, cut.at) - cut.diameter_mm / 2
+    ratio = e / hole.diameter_mm
+    verdict, limit = _graded(ratio)
+    says = f"{shown(e, layout)} from the centre of {hole.label} to the edge of {cut.label}"
+    says = (
+        f"{says}: {floor_2(ratio)} hole diameters"
+        if e > 0
+        else f"The centre of {hole.label} lies in {cut.label}"
+    )
+    if verdict != "pass":
+        says += f" where {limit.value:g} are asked"
+    change = "" if verdict == "pass" else _away(hole, cut, e, layout)
+    where = f"{hole.label}/{cut.label}"
+    return _cut_out(where, verdict, ratio, limit.value, "e/D", f"{says}.", change, (limit.source,))
+
+
+def _away(hole: Hole, cut: Hole, e: float, layout: PlateLayout) -> str:
+    short = rule("edge-distance-preferred").value * hole.diameter_mm - e
+    smaller = cut.diameter_mm - 2 * short
+    change = f"Move {cut.label} {at_least(short, layout)} away from {hole.label}"
+    return f"{change}, or make it {at_most(smaller, layout)} in diameter." if smaller > 0 else f"{change}."
+
+
+def web(layout: PlateLayout) -> tuple[Finding, ...]:
+    """EDGE-3: metal left between a cut-out and the outline, and between two cut-outs."""
+    cuts = cut_outs(layout)
+    pairs = [(a, b) for i, a in enumerate(cuts) for b in cuts[i + 1 :]]
+    to_edge = [
+        _webbed(c, "the edge", inside_by(layout.outline, c.at) - c.diameter_mm / 2, layout) for c in cuts
+    ]
+    between = [
+        _webbed(a, b.label, dist(a.at, b.at) - (a.diameter_mm + b.diameter_mm) / 2, layout) for a, b in pairs
+    ]
+    return (*to_edge, *between)
+
+
+def _webbed(cut: Hole, other: str, width: float, layout: PlateLayout) -> Finding:
+    least = rule("lightening-web")
+    where = cut.label if other == "the edge" else f"{cut.label}/{other}"
+    found = partial(_web, where=where, value=width, limit=least.value, unit="mm", sources=(least.source,))
+    if width >= least.value - SAME_MM:
+        says = f"{shown(width, layout)} of metal between {cut.label} and {other}."
+        return found(verdict="pass", says=says, change="")
+    change = (
+        f"Move {cut.label} {at_least(least.value - width, layout)} away from {other}, or make it smaller."
+    )
+    if width <= 0:
+        return found(verdict="fail", says=f"{cut.label} breaks through to {other}.", change=change)
+    says = f"Only {shown(width, layout)} of metal between {cut.label} and {other}."
+    return found(verdict="caution", says=says, change=change)
+
+
+CHECKS = (
+    Check(
+        "EDGE-1",
+        "edge distance",
+        "Hole centre to the nearest place on the outline, over the hole diameter (e/D).",
+        edge_distance,
+        rules=("edge-distance-least", "edge-distance-preferred"),
+    ),
+    Check(
+        "EDGE-2",
+        "distance to a cut-out",
+        "Hole centre to the nearest edge of each lightening hole, over the hole diameter (e/D).",
+        cut_out_distance,
+        rules=("edge-distance-least", "edge-distance-preferred"),
+    ),
+    Check(
+        "EDGE-3",
+        "web beside a cut-out",
+        "Metal left between a lightening hole and the outline, or between two lightening holes.",
+        web,
+        rules=("lightening-web",),
+    ),
+)

@@ -1,0 +1,117 @@
+"""Packing: the gap between foot and plate is filled, and no bushing is so tall that its bolt bends."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.finding import Finding
+from clampwright.checks.wording import at_most, shown
+from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.trade.bolts import bolt
+from clampwright.trade.tables import Rule, rule
+
+_gap = partial(Finding, "GAP-1", "gap under the plate")
+_bushing = partial(Finding, "GAP-2", "bushing height")
+
+
+def gap(layout: PlateLayout) -> tuple[Finding, ...]:
+    """GAP-1: what packs each gap is as thick as the gap; the bolt is never to pull it closed."""
+    return tuple(_packed(c, layout) for c in layout.clamps)
+
+
+def packing_thickness(place: ClampPlace) -> float:
+    """Thickness of washers, shim or bushing between foot and plate, mm."""
+    return sum(i.thickness_mm * i.count for i in place.packing)
+
+
+def seats_differ(layout: PlateLayout) -> bool:
+    """Whether the clamps have different seats, so that a wrong default does not cancel out."""
+    return len({c.clamp.seat_mm for c in layout.clamps}) > 1
+
+
+def _limit(place: ClampPlace) -> Rule:
+    """How near the packing has to come to the gap: washers come in fixed thicknesses."""
+    only_washers = bool(place.packing) and all(i.name == "washers" for i in place.packing)
+    return rule("gap-washer-tolerance" if only_washers else "gap-nothing")
+
+
+def _packed(place: ClampPlace, layout: PlateLayout) -> Finding:
+    most = _limit(place)
+    packing = packing_thickness(place)
+    left = place.gap_mm - packing
+    found = partial(_gap, where=place.label, value=left, limit=most.value, unit="mm", sources=(most.source,))
+    gap_is = shown(place.gap_mm, layout)
+    if left > most.value + SAME_MM:
+        says = f"Gap of {gap_is}, packed with {shown(packing, layout)}: the bolt would pull the plate down {shown(left, layout)}."
+        return found(verdict="fail", says=says, change=f"Pack it with {shown(place.gap_mm, layout)}.")
+    if left < -most.value - SAME_MM:
+        says = f"Gap of {gap_is}, packed with {shown(packing, layout)}: the plate would stand {shown(-left, layout)} too high here."
+        change = f"Pack it with {at_most(max(place.gap_mm, 0.0), layout)}; no shim thicker than the gap."
+        return found(verdict="fail", says=says, change=change)
+    says = _filled(place, packing, layout)
+    if "seat" not in place.measured and seats_differ(layout):
+        change = (
+            f"Measure the seat of each clamp size before making the packing: {shown(place.clamp.seat_mm, layout)} "
+            "was taken here, and a millimetre in it is a millimetre in the gap."
+        )
+        return found(verdict="unknown", says=f"{says} It rests on a default seat.", change=change)
+    return found(verdict="pass", says=says, change="")
+
+
+def _filled(place: ClampPlace, packing: float, layout: PlateLayout) -> str:
+    if not place.packing:
+        return "The foot meets the plate; nothing to pack."
+    names = ", ".join(_piece(i.count, i.part or i.name) for i in place.packing)
+    return f"Gap of {shown(place.gap_mm, layout)}, packed with {shown(packing, layout)}: {names}."
+
+
+def _piece(count: int, part: str) -> str:
+    return part if count == 1 else f"{count} x {part}"
+
+
+def bushing_height(layout: PlateLayout) -> tuple[Finding, ...]:
+    """GAP-2: no bushing on a single bolt is taller than a few bolt diameters."""
+    return tuple(_tall(c, layout) for c in layout.clamps if any(i.name == "bushing" for i in c.packing))
+
+
+def _tall(place: ClampPlace, layout: PlateLayout) -> Finding:
+    most = rule("bushing-height-usual")
+    diameter = bolt(place.stack.bolt).nominal_mm
+    height = packing_thickness(place)
+    found = partial(
+        _bushing,
+        where=place.label,
+        value=height / diameter,
+        limit=most.value,
+        unit="D",
+        sources=(most.source,),
+    )
+    says = (
+        f"Bushing {shown(height, layout)} tall on {place.stack.bolt}: {height / diameter:.1f} bolt diameters"
+    )
+    if height <= most.value * diameter + SAME_MM:
+        return found(verdict="pass", says=f"{says}.", change="")
+    change = (
+        f"Lower the plate so that no bushing is taller than {at_most(most.value * diameter, layout)}, "
+        "or move the clamp to where its tube lies closer."
+    )
+    return found(verdict="caution", says=f"{says}; a tall bushing rocks and bends its bolt.", change=change)
+
+
+CHECKS = (
+    Check(
+        "GAP-1",
+        "gap under the plate",
+        "Gap between the foot's face and the plate less what packs it.",
+        gap,
+        rules=("gap-nothing", "gap-washer-tolerance"),
+    ),
+    Check(
+        "GAP-2",
+        "bushing height",
+        "Height of each bushing over the nominal diameter of its bolt.",
+        bushing_height,
+        rules=("bushing-height-usual",),
+    ),
+)

@@ -1,0 +1,47 @@
+"""Torque: whether the tables know how tight each bolt and nut are to be."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from clampwright.checks.asked import Check
+from clampwright.checks.finding import Finding
+from clampwright.checks.stacks import bolted
+from clampwright.checks.wording import tight
+from clampwright.layout.placed import PlateLayout, Stack
+
+_torque = partial(Finding, "TORQUE-1", "tightening torque")
+
+
+def torque_known(layout: PlateLayout) -> tuple[Finding, ...]:
+    """TORQUE-1: a torque is published for every bolt and nut of the layout."""
+    kinds = {(b.stack.bolt, b.stack.nut.part): b.stack for b in bolted(layout)}
+    return tuple(_known(stack) for stack in kinds.values())
+
+
+def _known(stack: Stack) -> Finding:
+    found = partial(_torque, where=f"{stack.bolt}/{stack.nut.part}", limit=None, unit="N m")
+    window = stack.torque
+    if window is None:
+        return found(
+            verdict="unknown",
+            value=None,
+            says=f"No document in the tables gives a torque for {stack.nut.part} on {stack.bolt}.",
+            change=f"Ask the nut's maker for the torque of {stack.nut.part} on dry threads and write it on the sheet.",
+            sources=(stack.nut.source,),
+        )
+    says = (
+        f"{tight(window.low_nm, window.high_nm)} at the nut, {window.use} use; "
+        "add the torque that turns the nut against its own lock."
+    )
+    return found(verdict="pass", value=window.high_nm, says=says, change="", sources=(window.source,))
+
+
+CHECKS = (
+    Check(
+        "TORQUE-1",
+        "tightening torque",
+        "Whether the tables give a torque window for each bolt and nut that the layout uses.",
+        torque_known,
+    ),
+)

@@ -1,0 +1,73 @@
+"""Welds and nodes: no band lies on a weld, on a tube's end or so near that the weld cannot be seen."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.clamps import tube_of
+from clampwright.checks.finding import Finding
+from clampwright.checks.wording import at_least, shown
+from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.structure.nodes import nodes
+from clampwright.structure.tubes import Node
+from clampwright.trade.tables import rule
+
+_weld = partial(Finding, "WELD-1", "distance to welds and tube ends")
+
+
+def weld_distance(layout: PlateLayout) -> tuple[Finding, ...]:
+    """WELD-1: the band of every clamp lies a tube diameter or more from every node of its tube."""
+    found = nodes(layout.recipe.structure)
+    return tuple(_nearest(c, tuple(n for n in found if n.tube == c.tube), layout) for c in layout.clamps)
+
+
+def band_to_node(place: ClampPlace, node: Node) -> float:
+    """From the near edge of a clamp's band to a node, mm; negative where the band covers it."""
+    return abs(place.station_mm - node.station_mm) - place.clamp.band_width_mm / 2
+
+
+def _nearest(place: ClampPlace, found: tuple[Node, ...], layout: PlateLayout) -> Finding:
+    node = min(found, key=lambda n: band_to_node(place, n))
+    least = rule("weld-distance-least")
+    od = tube_of(place, layout).od_mm
+    clear = band_to_node(place, node)
+    if not found[0].station_mm <= place.station_mm <= found[-1].station_mm:
+        clear = -abs(place.station_mm - node.station_mm) - place.clamp.band_width_mm / 2
+    made = partial(
+        _weld,
+        where=place.label,
+        value=clear / od,
+        limit=least.value,
+        unit="tube diameters",
+        sources=(least.source,),
+    )
+    at = f"{node.reason} at station {shown(node.station_mm, layout)} of {place.tube}"
+    if clear >= least.value * od - SAME_MM:
+        says = f"Band at station {shown(place.station_mm, layout)}, {shown(clear, layout)} clear of {at}."
+        return made(verdict="pass", says=says, change="")
+    change = _slide(place, node, least.value * od - clear, layout)
+    if clear < 0:
+        says = f"Band at station {shown(place.station_mm, layout)} lies on or beyond {at}: the weld cannot be seen."
+        return made(verdict="fail", says=says, change=change)
+    says = f"Band only {shown(clear, layout)} from {at}; a tube diameter, {shown(od, layout)}, keeps a weld in sight."
+    return made(verdict="caution", says=says, change=change)
+
+
+def _slide(place: ClampPlace, node: Node, short: float, layout: PlateLayout) -> str:
+    onward = place.station_mm > node.station_mm or node.station_mm <= 0.0
+    target = node.station_mm + (1 if onward else -1) * (abs(place.station_mm - node.station_mm) + short)
+    return (
+        f"Slide {place.label} {at_least(short, layout)} along the tube, to station {shown(target, layout)}."
+    )
+
+
+CHECKS = (
+    Check(
+        "WELD-1",
+        "distance to welds and tube ends",
+        "Edge of each band to the nearest tube end or weld on its tube, over the tube's outside diameter.",
+        weld_distance,
+        rules=("weld-distance-least",),
+    ),
+)

@@ -1,0 +1,63 @@
+"""Numbers in sentences: shown in the recipe's units, rounded to the safe side."""
+
+from __future__ import annotations
+
+import math
+
+from clampwright.layout.placed import PlateLayout
+from clampwright.quantities import length_mm, show_length, show_temperature
+
+_INCH_POUND_NM = 0.0254 * 4.4482216152605  # 1 in lb in N m, from the definitions of inch and pound-force
+_STEP = {"mm": 0.01, "in": 0.001}  # what show_length shows last
+
+
+def shown(mm: float, layout: PlateLayout) -> str:
+    """A length in the recipe's units."""
+    return show_length(mm, layout.recipe.units)
+
+
+def at_least(mm: float, layout: PlateLayout) -> str:
+    """A length rounded up to the last digit shown, so that doing what is shown is enough."""
+    step = length_mm(_STEP[layout.recipe.units], layout.recipe.units)
+    return shown(math.ceil(mm / step - 1e-6) * step, layout)
+
+
+def at_most(mm: float, layout: PlateLayout) -> str:
+    """A length rounded down to the last digit shown."""
+    step = length_mm(_STEP[layout.recipe.units], layout.recipe.units)
+    return shown(math.floor(mm / step + 1e-6) * step, layout)
+
+
+def warm(celsius: float, layout: PlateLayout) -> str:
+    """A temperature in the scale that goes with the recipe's units."""
+    return show_temperature(celsius, "degF" if layout.recipe.units == "in" else "degC")
+
+
+def tight(low_nm: float, high_nm: float) -> str:
+    """A torque window in both units of the trade.
+
+    >>> tight(2.26, 2.82)
+    '2.3 to 2.8 N m (20 to 25 in lb)'
+    """
+    low, high = (nm / _INCH_POUND_NM for nm in (low_nm, high_nm))
+    return f"{low_nm:.1f} to {high_nm:.1f} N m ({low:.0f} to {high:.0f} in lb)"
+
+
+def floor_2(value: float) -> str:
+    """A bare number to two decimals, rounded down: 1.998 is not shown as 2.00.
+
+    >>> floor_2(1.998), floor_2(2.0)
+    ('1.99', '2.00')
+    """
+    return f"{math.floor(value * 100 + 1e-6) / 100:.2f}"
+
+
+def listed(labels: tuple[str, ...]) -> str:
+    """Labels in a sentence.
+
+    >>> listed(("A1",)), listed(("A1", "A2", "B1"))
+    ('A1', 'A1, A2 and B1')
+    """
+    if len(labels) < 2:
+        return "".join(labels)
+    return f"{', '.join(labels[:-1])} and {labels[-1]}"

@@ -1,0 +1,149 @@
+"""Bolt lengths against the AN grip law (bolt grip chart: grip D - 3/8, length D + 1/32 for AN3), 32 threads an inch.
+
+At least one thread past the nut, at most one hidden, never shank past the stack, three washers at most:
+common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from checks.example_plate import (
+    AN3_4A,
+    AN3_5A,
+    AN3_6A,
+    LAYOUT,
+    NUT,
+    PITCH,
+    PLATE_LAYER,
+    REGULAR,
+    clamp_stack,
+    lug_stack,
+    stack,
+    with_clamp,
+)
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from clampwright.checks.bolts import bolt_length, stack_range, washer_count
+from clampwright.layout.placed import PlateLayout, StackItem
+
+
+def of(findings, where):
+    """The one finding about a place."""
+    (found,) = (f for f in findings if f.where == where)
+    return found
+
+
+def with_stack(made, **changes):
+    """The finding about clamp A1 with another stack."""
+    return of(bolt_length(with_clamp("A1", stack=made, **changes)), "A1")
+
+
+def test_an3_5a_in_6_899_mm_by_hand(layout: PlateLayout):
+    """Hidden (6.899 - 6.35)/0.79375 = 0.69; showing (16.669 - 6.899 - 6.35)/0.79375 = 4.31."""
+    found = of(bolt_length(layout), "A1")
+    assert found.verdict == "pass"
+    assert found.value == pytest.approx(4.31, abs=0.005)
+    assert "AN3-5A fits the stack of 6.90 mm: 0.7 threads hidden, 4.3 past the nut" in found.says
+
+
+def test_the_dash_below_and_above_are_told(layout: PlateLayout):
+    """AN3-4A: (13.494 - 6.899 - 6.35)/0.79375 = 0.3 threads showing; AN3-6A: 9.525 - 6.899 = 2.626 mm past."""
+    says = of(bolt_length(layout), "A1").says
+    assert "AN3-4A: only 0.3 threads stand past the nut where 1 must" in says
+    assert "AN3-6A: 2.63 mm of smooth shank stand past the stack" in says
+
+
+def test_shank_past_the_stack_fails():
+    """AN3-6A: 9.525 - 6.899 = 2.626 mm; with 2.63 mm more of washers it fits."""
+    found = with_stack(clamp_stack(bolt=AN3_6A))
+    assert found.verdict == "fail"
+    assert "2.63 mm of smooth shank" in found.says
+
+
+def test_too_many_hidden_threads_is_a_caution():
+    """Feet 3 mm: stack 7.699; (7.699 - 6.35)/0.79375 = 1.70 hidden; 0.556 less (or AN3-6A with 1.826 more)."""
+    found = with_stack(clamp_stack(3.0))
+    assert found.verdict == "caution"
+    assert "1.7 threads lie hidden" in found.says
+    assert found.change == "Take AN3-5A with 0.56 mm less in the stack (thinner washers)."
+
+
+def test_bolt_that_ends_in_the_nut_fails():
+    """AN3-4A: 13.494 - 6.899 - 6.35 = 0.245 mm: 0.3 threads showing."""
+    found = with_stack(clamp_stack(bolt=AN3_4A))
+    assert found.verdict == "fail"
+    assert "only 0.3 threads stand past the nut where 1 must" in found.says
+
+
+def test_default_feet_are_unknown_with_the_range_that_fits():
+    """Stack 6.350 to 7.14375 less 4.699 of plate and washers: feet 1.651 to 2.44475."""
+    found = with_stack(clamp_stack(), measured=frozenset({"reach", "seat"}))
+    assert found.verdict == "unknown"
+    assert "AN3-5A fits feet of 1.66 mm to 2.44 mm; 2.20 mm was taken" in found.change
+
+
+def test_unknown_nut_height_is_unknown_with_the_tallest_nut():
+    """16.66875 - 6.899 - 0.79375 = 8.976 mm."""
+    bare = replace(NUT, height_mm=None)
+    found = with_stack(clamp_stack(nut=bare))
+    assert found.verdict == "unknown"
+    assert "AN3-5A serves a nut up to 8.97 mm high" in found.change
+
+
+def test_no_length_at_all_fails():
+    made = replace(clamp_stack(), chosen=None)
+    assert with_stack(made).verdict == "fail"
+
+
+def test_component_bolts_are_looked_at_one_by_one(layout: PlateLayout):
+    assert [f.where for f in bolt_length(layout)] == ["A1", "A2", "B1", "B2", "C1", "C2", "C3", "C4"]
+
+
+def test_a_lug_nobody_gave_is_unknown(layout: PlateLayout):
+    """0.8128 + 2.286 + 1.6002 + 2.2 of something else = 6.899; a lug of 0.245 mm more would be the most."""
+    without = stack(PLATE_LAYER, StackItem("spacer", "spacer", 2.2))
+    (coil,) = layout.components
+    found = of(bolt_length(replace(layout, components=(replace(coil, stacks=(without,) * 4),))), "C1")
+    assert found.verdict == "unknown"
+    assert "a lug of 0.00 mm to 0.24 mm" in found.change
+
+
+def test_screws_without_lengths_are_unknown(layout: PlateLayout):
+    (coil,) = layout.components
+    found = of(bolt_length(replace(layout, components=(replace(coil, stacks=()),))), "coil pack")
+    assert found.verdict == "unknown"
+
+
+@given(st.floats(0.5, 12.0))
+@settings(deadline=None, max_examples=60)
+def test_stack_range_says_where_a_length_fits(feet):
+    """A stack fits a length exactly where it lies in the range: 6.35 to 7.14375 for AN3-5A."""
+    made = clamp_stack(feet)
+    low, high = stack_range(AN3_5A, made)
+    assert (low, high) == pytest.approx((6.35, 6.35 + PITCH))
+    assert (with_stack(made).verdict == "pass") == (low <= made.thickness_mm <= high)
+
+
+def test_three_washers_may_be(layout: PlateLayout):
+    """Thin, regular and one more: three (practice); a fourth fails."""
+    middle = (PLATE_LAYER, StackItem("clamp feet", "clamp feet", 2.2))
+    three = with_clamp("A1", stack=stack(*middle, REGULAR))
+    four = with_clamp("A1", stack=stack(*middle, replace(REGULAR, name="washers", count=2)))
+    assert (of(washer_count(three), "A1").verdict, of(washer_count(three), "A1").value) == ("pass", 3.0)
+    assert (of(washer_count(four), "A1").verdict, of(washer_count(four), "A1").value) == ("fail", 4.0)
+
+
+def test_no_washer_under_the_nut_is_a_caution():
+    made = clamp_stack()
+    bare = replace(made, items=made.items[:-1])
+    assert of(washer_count(with_clamp("A1", stack=bare)), "A1").verdict == "caution"
+
+
+def test_lug_stack_of_the_example_by_hand(layout: PlateLayout):
+    """6.699: hidden (6.699 - 6.35)/0.79375 = 0.44."""
+    assert lug_stack().thickness_mm == pytest.approx(6.699)
+    assert "0.4 threads hidden" in of(bolt_length(layout), "C1").says
+    assert LAYOUT.components[0].stacks[0].chosen.length == AN3_5A
