@@ -1,0 +1,73 @@
+"""Every body of a layout where it sits in the world."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
+from clampwright.solids.body import Body
+from clampwright.solids.clamp import band, clamp_place, cushion
+from clampwright.solids.component import component_bodies
+from clampwright.solids.fastener import layer_shape, stack_bodies
+from clampwright.solids.place import Place, place_of
+from clampwright.solids.plate import plate
+from clampwright.solids.tube import tube_bodies
+
+
+def part(layout: PlateLayout) -> Body:
+    """The plate in its own frame: near face at z = 0, datum corner at the origin."""
+    name = f"plate {layout.recipe.name}"
+    return Body(name, name, "plate", plate(layout), Place())
+
+
+def bushings(layout: PlateLayout) -> tuple[Body, ...]:
+    """Every bushing that has to be made, one body a length, standing on z = 0 in its own frame.
+
+    The name lists the clamps it is for.
+    """
+    groups: dict[StackItem, list[str]] = {}
+    for clamp in layout.clamps:
+        for item in clamp.packing:
+            if item.name == "bushing":
+                groups.setdefault(item, []).append(clamp.label)
+    return tuple(_bushing(item, labels) for item, labels in groups.items())
+
+
+def assembly(layout: PlateLayout) -> tuple[Body, ...]:
+    """Plate, clamps, bolts, washers, bushings, nuts, components and tubes in the world frame."""
+    world = place_of(layout.frame)
+    own = part(layout)
+    return (
+        Body(own.name, own.product, own.role, own.shape, world),
+        *(body for clamp in layout.clamps for body in _clamp_bodies(clamp)),
+        *(body for clamp in layout.clamps for body in _clamp_stack(layout, clamp, world)),
+        *(body for body in _component_stacks(layout, world)),
+        *component_bodies(layout),
+        *tube_bodies(layout),
+    )
+
+
+def _bushing(item: StackItem, labels: list[str]) -> Body:
+    name = f"bushing {' '.join(labels)}"
+    return Body(name, item.part, "bushing", layer_shape(item), Place((0.0, 0.0, item.thickness_mm)))
+
+
+def _clamp_bodies(clamp: ClampPlace) -> Iterator[Body]:
+    place, part_number = clamp_place(clamp), clamp.clamp.part
+    yield Body(f"clamp {clamp.label} band", f"{part_number} band", "band", band(clamp.clamp), place)
+    lined = clamp.clamp.outside_radius_mm - clamp.clamp.band_mm > clamp.clamp.loop_mm / 2
+    if lined:
+        yield Body(
+            f"clamp {clamp.label} cushion", f"{part_number} cushion", "cushion", cushion(clamp.clamp), place
+        )
+
+
+def _clamp_stack(layout: PlateLayout, clamp: ClampPlace, world: Place) -> Iterator[Body]:
+    return stack_bodies(clamp.label, clamp.stack, clamp.at, layout.thickness_mm, world)
+
+
+def _component_stacks(layout: PlateLayout, world: Place) -> Iterator[Body]:
+    holes = {hole.label: hole for hole in layout.holes}
+    for component in layout.components:
+        for label, stack in zip(component.holes, component.stacks, strict=False):
+            yield from stack_bodies(label, stack, holes[label].at, layout.thickness_mm, world)

@@ -1,0 +1,117 @@
+"""A carried component as a reference body: a box on its lug, open above each of its bolts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from clampwright.layout.outline import Arc, Line, Outline
+from clampwright.layout.placed import Hole, PlacedComponent, PlateLayout
+from clampwright.quantities import Vec2
+from clampwright.solids.body import Body
+from clampwright.solids.place import Place, place_of
+from clampwright.solids.shapes import NotASolid, Shape, cut, fuse, polygon, prism, ring
+from clampwright.trade.bolts import NoSuchBolt, bolt
+
+EAR_DIAMETERS = 1.25
+"""Radius of an ear and of the room above a screw, in hole diameters, where no tool size is known."""
+
+
+EAR_SHARE = 0.15
+"""Thickness of an ear in heights of the body, where the lug's is not known."""
+
+
+def component_bodies(layout: PlateLayout) -> Iterator[Body]:
+    """Every component with a body; one without shows the lug round each hole, where its lug is known."""
+    part = place_of(layout.frame)
+    holes = {hole.label: hole for hole in layout.holes}
+    for component in layout.components:
+        own = _own_place(component, layout.thickness_mm)
+        mine = [(_in_own_frame(component, holes[label].at), holes[label]) for label in component.holes]
+        shape = component_shape(component, mine)
+        if shape is not None:
+            name = f"component {component.name}"
+            yield Body(name, name, "component", shape, own.within(part))
+
+
+def component_shape(component: PlacedComponent, holes: list[tuple[Vec2, Hole]]) -> Shape | None:
+    """The component in its own frame, base at z = 0; None where neither body nor lug is known."""
+    lug = lug_thickness(component)
+    if component.body is None:
+        rings = [_ear_ring(at, hole, lug) for at, hole in holes] if lug > 0 else []
+        return fuse(rings[0], rings[1:]) if rings else None
+    length, width, height = component.body
+    base = polygon([(sx * length / 2, sy * width / 2) for sx, sy in ((-1, -1), (1, -1), (1, 1), (-1, 1))])
+    block = prism(base, [], height)
+    try:
+        shape = _with_ears(block, (length, width), lug or EAR_SHARE * height, lug, holes)
+    except NotASolid:
+        return block
+    return shape if shape.isValid() else block
+
+
+def lug_thickness(component: PlacedComponent) -> float:
+    """Thickness of the lug in the component's stacks, mm; 0 where it has none."""
+    lugs = (i.thickness_mm for s in component.stacks for i in s.items if i.name == "component lug")
+    return next(lugs, 0.0)
+
+
+def _with_ears(
+    block: Shape, size: Vec2, thickness: float, lug: float, holes: list[tuple[Vec2, Hole]]
+) -> Shape:
+    ears = [
+        prism(_ear(at, _inside(at, size, _room(hole)), _room(hole)), [], thickness)
+        for at, hole in holes
+        if not _covered(at, size, hole.diameter_mm)
+    ]
+    rooms = [_drum(at, 2 * _room(hole), lug) for at, hole in holes] if lug > 0 else []
+    bores = [_drum(at, hole.diameter_mm, -1.0) for at, hole in holes]
+    return cut(fuse(cut(block, rooms), ears), bores)
+
+
+def _drum(at: Vec2, diameter: float, base_z: float) -> Shape:
+    """A cylinder taller than any component."""
+    return ring(diameter, 0.0, 1e4, Place((at[0], at[1], base_z)))
+
+
+def _ear_ring(at: Vec2, hole: Hole, lug: float) -> Shape:
+    return ring(2 * _room(hole), hole.diameter_mm, lug, Place((at[0], at[1], 0.0)))
+
+
+def _room(hole: Hole) -> float:
+    """Radius that a wrench or screwdriver needs round the hole."""
+    try:
+        return bolt(hole.fastener).socket_od_mm / 2
+    except NoSuchBolt:
+        return EAR_DIAMETERS * hole.diameter_mm
+
+
+def _covered(at: Vec2, size: Vec2, radius: float) -> bool:
+    return all(abs(a) + radius <= s / 2 for a, s in zip(at, size, strict=True))
+
+
+def _inside(at: Vec2, size: Vec2, radius: float) -> Vec2:
+    x, y = (max(radius / 2 - s / 2, min(s / 2 - radius / 2, a)) for a, s in zip(at, size, strict=True))
+    return (x, y)
+
+
+def _ear(at: Vec2, inner: Vec2, radius: float) -> Outline:
+    distance = math.dist(at, inner)
+    if distance < 1e-6:
+        a, b = (at[0] + radius, at[1]), (at[0] - radius, at[1])
+        return Outline((Arc(a, b, at, True), Arc(b, a, at, True)))
+    nx, ny = (radius * (inner[1] - at[1]) / distance, radius * (at[0] - inner[0]) / distance)
+    a, b = (inner[0] - nx, inner[1] - ny), (inner[0] + nx, inner[1] + ny)
+    c, d = (at[0] + nx, at[1] + ny), (at[0] - nx, at[1] - ny)
+    return Outline((Arc(a, b, inner, False), Line(b, c), Arc(c, d, at, False), Line(d, a)))
+
+
+def _own_place(component: PlacedComponent, thickness: float) -> Place:
+    x = (math.cos(component.turn_rad), math.sin(component.turn_rad), 0.0)
+    return Place((*component.at, thickness), x)
+
+
+def _in_own_frame(component: PlacedComponent, at: Vec2) -> Vec2:
+    du, dv = at[0] - component.at[0], at[1] - component.at[1]
+    cos, sin = math.cos(component.turn_rad), math.sin(component.turn_rad)
+    return (cos * du + sin * dv, cos * dv - sin * du)

@@ -1,0 +1,75 @@
+"""Where a body sits: a right-handed frame, in plain numbers."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from clampwright.layout.placed import Frame
+from clampwright.quantities import Vec3
+
+
+def cross(a: Vec3, b: Vec3) -> Vec3:
+    """Cross product.
+
+    >>> cross((1, 0, 0), (0, 1, 0))
+    (0, 0, 1)
+    """
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def along(start: Vec3, direction: Vec3, distance: float) -> Vec3:
+    """The point `distance` from `start` along a unit `direction`.
+
+    >>> along((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 2.5)
+    (1.0, 0.0, 2.5)
+    """
+    x, y, z = (s + distance * d for s, d in zip(start, direction, strict=True))
+    return (x, y, z)
+
+
+def unit(a: Vec3) -> Vec3:
+    """The vector at length one.
+
+    >>> unit((0.0, 3.0, 4.0))
+    (0.0, 0.6, 0.8)
+    """
+    size = math.hypot(*a)
+    return (a[0] / size, a[1] / size, a[2] / size)
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A frame: `origin`, unit `x` and unit `z` square to it; y follows. All in the outer frame, mm."""
+
+    origin: Vec3 = (0.0, 0.0, 0.0)
+    x: Vec3 = (1.0, 0.0, 0.0)
+    z: Vec3 = (0.0, 0.0, 1.0)
+
+    @property
+    def y(self) -> Vec3:
+        """Unit y: z cross x."""
+        return cross(self.z, self.x)
+
+    def direction(self, d: Vec3) -> Vec3:
+        """A direction of this frame in the outer one."""
+        a, b, c = (d[0] * x + d[1] * y + d[2] * z for x, y, z in zip(self.x, self.y, self.z, strict=True))
+        return (a, b, c)
+
+    def point(self, p: Vec3) -> Vec3:
+        """A point of this frame in the outer one.
+
+        >>> Place(origin=(10.0, 0.0, 0.0), x=(0.0, 1.0, 0.0)).point((1.0, 2.0, 3.0))
+        (8.0, 1.0, 3.0)
+        """
+        a, b, c = (o + d for o, d in zip(self.origin, self.direction(p), strict=True))
+        return (a, b, c)
+
+    def within(self, outer: Place) -> Place:
+        """This place, given in `outer`, as seen from outside it."""
+        return Place(outer.point(self.origin), outer.direction(self.x), outer.direction(self.z))
+
+
+def place_of(frame: Frame) -> Place:
+    """The part's frame in the world."""
+    return Place(frame.origin, frame.u, frame.n)
