@@ -1,0 +1,191 @@
+"""At the engine mount: the fit-up plan, shims to have ready, and every stack from bolt head to nut."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from clampwright.layout.placed import ClampPlace, PlacedComponent, PlateLayout, Stack, StackItem
+from clampwright.quantities import show_length
+from clampwright.sheets.drill_steps import NOW
+from clampwright.sheets.figures import figure
+from clampwright.sheets.flow import Block, gap, heading, paragraph, ticked
+from clampwright.sheets.hole_table import kept
+from clampwright.sheets.ink import SMALL
+from clampwright.sheets.table import Heading, table
+from clampwright.trade.tables import rule
+
+_INCH_POUND_NM = 0.45359237 * 9.80665 * 0.0254
+"""Newton metres in a pound-force inch, from the definitions of pound, standard gravity and inch."""
+
+
+def fit_up_steps(layout: PlateLayout) -> tuple[str, ...]:
+    """What to do at the mount, in order."""
+    ways = {fit.hole: fit.way for fit in layout.fit_up.holes}
+    clamps = [clamp.label for clamp in layout.clamps]
+    now = [label for label in clamps if ways.get(label, NOW) == NOW]
+    later = [label for label in ways if ways[label] != NOW]
+    first = ", ".join(now) or "one clamp"
+    steps = [
+        "Put the clamps on their tubes at their stations, nuts finger tight; welds stay visible.",
+        f"Hang the plate on {first}, packing in place, and slide the clamps until the bolts drop in.",
+        "Measure the gap at every other clamp and fill it with washers, shim or bushing. Never close a "
+        "gap with the bolt.",
+    ]
+    if later:
+        steps.append(
+            f"{', '.join(later)}: follow the plan below. A transferred hole is marked through the foot or "
+            "lug that it meets, drilled off the mount, wood behind, and deburred on both sides."
+        )
+    low, high = (rule(f"threads-showing-{end}").value for end in ("least", "most"))
+    steps += [
+        "Component on, heads on its side, nuts under the plate or the clamp foot; torque the nuts.",
+        f"Look: {low:g} to {high:g} threads past each nut, no shank in the nut, nothing touches. Note the "
+        "stations.",
+        "Mark each nut with a line of paint. Check torque and clamps again after the first hours of running.",
+    ]
+    return tuple(steps)
+
+
+def fit_up_blocks(layout: PlateLayout, room: float) -> list[Block]:
+    """Steps, plan and shims."""
+    plan = layout.fit_up
+    units = layout.recipe.units
+    given = "as the recipe says" if plan.error_given else "assumed, nobody stated it"
+    blocks = heading("At the engine mount, in this order", room)
+    for number, text in enumerate(fit_up_steps(layout), 1):
+        blocks += ticked(text, room, number=str(number))
+    text = f"Planned for tubes measured to ± {show_length(plan.error_mm, units)} ({given})."
+    blocks += [gap(2.0), *heading("Fit-up plan", room), *kept(paragraph(text, room, SMALL))]
+    headings = (
+        Heading("hole", bold=True),
+        Heading("way", wraps=True, bold=True),
+        Heading(f"place ± {units}", "right"),
+        Heading(f"play ± {units}", "right"),
+        Heading("why, and what else would serve", wraps=True),
+        Heading("done", "right"),
+    )
+    rows = [
+        (
+            fit.hole,
+            fit.way,
+            figure(fit.uncertainty_mm, units),
+            figure(fit.clearance_mm, units),
+            f"{fit.why} {f'Or: {fit.otherwise}' if fit.otherwise else ''}".strip(),
+            "____",
+        )
+        for fit in plan.holes
+    ]
+    blocks += [*table(headings, rows, room, SMALL), gap(4.0)]
+    return [*blocks, *_shims(layout, room)]
+
+
+def _shims(layout: PlateLayout, room: float) -> list[Block]:
+    units = layout.recipe.units
+    if not layout.fit_up.shims:
+        return []
+    headings = (
+        Heading("clamp", bold=True),
+        Heading(f"gap {units}", "right"),
+        Heading(f"from {units}", "right"),
+        Heading(f"to {units}", "right"),
+        Heading("have ready", wraps=True),
+        Heading("found", "right"),
+    )
+    rows = [
+        (
+            shim.clamp,
+            *(figure(v, units) for v in (shim.nominal_mm, shim.low_mm, shim.high_mm)),
+            shim.advice,
+            "________",
+        )
+        for shim in layout.fit_up.shims
+    ]
+    return [*heading("Shims and bushings to have ready", room), *table(headings, rows, room, SMALL), gap(4.0)]
+
+
+def stack_blocks(layout: PlateLayout, room: float) -> list[Block]:
+    """Each clamp and each component's bolts: where, stack from head to nut, bolt and torque."""
+    units = layout.recipe.units
+    headings = (
+        Heading("at", bold=True, wraps=True),
+        Heading("what", wraps=True),
+        Heading("stack, from the bolt head to the nut", wraps=True),
+        Heading("bolt", bold=True, wraps=True),
+        Heading("torque", wraps=True),
+        Heading("done", "right"),
+    )
+    rows = [
+        (
+            clamp.label,
+            _clamp(clamp, units),
+            _layers(clamp.stack, units),
+            _bolt(clamp.stack),
+            torque(clamp.stack),
+            "____",
+        )
+        for clamp in layout.clamps
+    ]
+    for component in layout.components:
+        if not component.stacks and component.holes:
+            rows.append(_without_stack(layout, component))
+        for stack, labels in _same(component.holes, component.stacks):
+            what = f"{component.name}, {len(labels)} off"
+            rows.append((", ".join(labels), what, _layers(stack, units), _bolt(stack), torque(stack), "____"))
+    text = "Torque at the nut, on top of the nut's own running torque, threads dry unless told otherwise."
+    return [
+        *heading("Clamps and bolts", room),
+        *kept(paragraph(text, room, SMALL)),
+        *table(headings, rows, room, SMALL),
+        gap(4.0),
+    ]
+
+
+def _without_stack(layout: PlateLayout, component: PlacedComponent) -> tuple[str, str, str, str, str, str]:
+    """The row of a component whose screws the tables have no lengths for."""
+    sizes = sorted({hole.fastener for hole in layout.holes if hole.label in component.holes})
+    what = f"{component.name}, {len(component.holes)} off"
+    why = "no lengths of this screw in the tables: choose it by hand"
+    return ", ".join(component.holes), what, why, " ".join(sizes), "not known: ask the screw's maker", "____"
+
+
+def _clamp(clamp: ClampPlace, units: str) -> str:
+    where = f"{clamp.tube} at {show_length(clamp.station_mm, units)}, {clamp.side}"
+    chosen = "" if clamp.station_given else " (station chosen)"
+    return f"{clamp.clamp.part} on {where}{chosen}"
+
+
+def _layers(stack: Stack, units: str) -> str:
+    return "; ".join([*(_layer(item, units) for item in stack.items), f"nut {stack.nut.part}"])
+
+
+def _layer(item: StackItem, units: str) -> str:
+    """Count, name, part and thickness, none of them twice."""
+    count = f"{item.count} x " if item.count > 1 else ""
+    name = item.part if item.part.startswith(item.name) else f"{item.name} {item.part}".strip()
+    thick = figure(item.thickness_mm, units)
+    return f"{count}{name}" if thick in item.part else f"{count}{name} {thick}"
+
+
+def _bolt(stack: Stack) -> str:
+    return stack.chosen.length.part if stack.chosen is not None else f"none of {stack.bolt} fits"
+
+
+def torque(stack: Stack) -> str:
+    """Torque window in both units, or that none is known."""
+    if stack.torque is None:
+        return "not known: ask the bolt's maker"
+    low, high = stack.torque.low_nm, stack.torque.high_nm
+    pounds = f"{low / _INCH_POUND_NM:.0f} to {high / _INCH_POUND_NM:.0f} lbf in"
+    return f"{low:.1f} to {high:.1f} N m ({pounds})"
+
+
+def _same(labels: Sequence[str], stacks: Sequence[Stack]) -> list[tuple[Stack, list[str]]]:
+    """Equal stacks with the holes that have them."""
+    groups: list[tuple[Stack, list[str]]] = []
+    for label, stack in zip(labels, stacks, strict=False):
+        found = next((held for known, held in groups if known == stack), None)
+        if found is None:
+            groups.append((stack, [label]))
+        else:
+            found.append(label)
+    return groups

@@ -1,0 +1,177 @@
+"""The drill sheet: steps in order, every hole and clamp on it, nothing over anything."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from sheets.page_geometry import outside, overlapping, texts, words
+from sheets.sheet_plates import CAUTION, FAIL, FAILING, FINE, plate, stack
+
+from clampwright.layout.placed import PlateLayout
+from clampwright.sheets.drill_sheet import drill_sheet
+from clampwright.sheets.drill_steps import bench_steps
+from clampwright.sheets.fit_up_sheet import torque
+from clampwright.trade.holes import drill
+
+USUAL = plate(lightening=[((75.0, 85.0), 12.7)])
+MANY = plate(300.0, 200.0, patterns=[[(40.0 + 20 * i, 40.0 + 20 * j) for i in range(11) for j in range(6)]])
+
+
+def flat(layout: PlateLayout, paper: str = "a4") -> str:
+    """All words of the sheet in one line."""
+    return words(drill_sheet(layout, FAILING, paper).pages).replace("\n", " ")
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("layout", [USUAL, MANY, plate(units="in")], ids=["usual", "many", "inch"])
+def test_nothing_lies_over_anything(layout: PlateLayout, paper: str) -> None:
+    for page in drill_sheet(layout, FAILING, paper).pages:
+        assert outside(page, 8.0) == []
+        assert overlapping(page) == []
+
+
+def test_steps_come_in_the_order_of_the_trade() -> None:
+    """Common practice, no source: card, punch, pilots, check, final drills, step, deburr, radii, edges."""
+    steps = bench_steps(USUAL)
+    order = ["Card first", "Centre-punch", "Pilot holes", "Check the centre", "Final drills", "step drill"]
+    order += ["Deburr", "Corner radii", "break all edges"]
+    at = [next(n for n, step in enumerate(steps) if word in step) for word in order]
+    assert at == sorted(at)
+    assert len(set(at)) == len(at)
+
+
+def test_wood_behind_and_both_sides() -> None:
+    steps = bench_steps(USUAL)
+    assert all("wood behind" in step for step in steps if step.startswith(("Pilot", "Final")))
+    assert any("both sides" in step for step in steps if step.startswith("Deburr"))
+
+
+def test_the_step_drill_is_named_above_a_quarter_inch_only() -> None:
+    assert any("L1" in step and "12.70 mm" in step for step in bench_steps(USUAL) if "step drill" in step)
+    assert not any("step drill" in step for step in bench_steps(plate()))
+
+
+def test_pilots_everywhere_and_transferred_holes_wait() -> None:
+    steps = bench_steps(USUAL)
+    pilots = next(step for step in steps if step.startswith("Pilot"))
+    finals = next(step for step in steps if step.startswith("Final"))
+    assert all(hole.label in pilots for hole in USUAL.holes)
+    now, later = finals.split("Not yet:")
+    assert "A1" in now
+    assert "B1" not in now
+    assert "B1, B2" in later
+
+
+def test_every_step_has_a_box_to_tick() -> None:
+    page = drill_sheet(plate(), FINE, "a4").pages[0]
+    numbers = [t.text for t in texts(page) if t.bold and t.text.isdigit()]
+    assert numbers == [str(n) for n in range(1, len(bench_steps(plate())) + 1)]
+
+
+def test_bits_have_their_speed_by_the_cutting_speed_of_the_material() -> None:
+    """n = 1000 v / (pi d): 12.7 mm at 60 m/min gives 1504, so at most 1500 (speed: common practice)."""
+    text = words(drill_sheet(USUAL, FINE, "a4").pages).split("\n")
+    at = text.index("12.70")
+    assert int(text[at + 1]) <= 1000 * 60 / (3.14159 * 12.7)
+    assert int(text[at + 1]) > 1000
+    pilot = text.index(f"{drill('#40').diameter_mm:.2f}")
+    assert int(text[pilot + 1]) >= int(text[at + 1])
+
+
+def test_a_material_without_speeds_is_said_to_have_none() -> None:
+    odd = replace(plate(), material=replace(plate().material, name="unobtainium"))
+    assert "no speeds for unobtainium" in flat(odd)
+
+
+def test_every_clamp_stands_there_with_tube_station_side_part_stack_bolt_and_torque() -> None:
+    text = flat(USUAL)
+    for clamp in USUAL.clamps:
+        assert f"{clamp.tube} at {clamp.station_mm:.2f} mm, {clamp.side}" in text.replace("- ", "-")
+    for wanted in (
+        "MS21919WCH12",
+        "AN3-6A",
+        "washer AN960-10L 0.80",
+        "bushing, 6061-T6 6.50",
+        "nut MS21044N3",
+    ):
+        assert wanted in text
+    assert "C1, C2, C3, C4" in text
+    assert "AN3-7A" in text
+
+
+def test_layers_stand_from_head_to_nut() -> None:
+    text = flat(USUAL)
+    row = text[text.index("bushing, 6061-T6") - 60 :]
+    order = [
+        row.index(part)
+        for part in ("AN960-10L", "plate", "bushing", "clamp feet", "AN960-10 1.60", "MS21044N3")
+    ]
+    assert order == sorted(order)
+
+
+def test_torque_in_both_units() -> None:
+    """20 to 25 inch-pounds for 10-32, AC 43.13-1B table 7-1: 2.26 to 2.82 N m."""
+    assert torque(stack()) == "2.3 to 2.8 N m (20 to 25 lbf in)"
+    assert "not known" in torque(replace(stack(), torque=None))
+
+
+def test_a_stack_without_a_bolt_says_so() -> None:
+    bare = tuple(replace(c, stack=replace(c.stack, chosen=None)) for c in USUAL.clamps)
+    assert "none of AN3 fits" in flat(replace(USUAL, clamps=bare))
+
+
+def test_the_fit_up_plan_and_the_shims_are_there() -> None:
+    text = flat(USUAL)
+    for wanted in (
+        "± 1.50 mm",
+        "assumed",
+        "pilot, transfer in place",
+        "a slot 4.9 x 8.0 mm",
+        "cut long, trim in place",
+    ):
+        assert wanted in text
+    assert "Never close a gap with the bolt" in text
+
+
+def test_the_steps_at_the_mount_name_the_holes_that_wait() -> None:
+    text = flat(USUAL)
+    assert "Hang the plate on A1, A2, packing in place" in text
+    assert "B1, B2: follow the plan below. A transferred hole is marked through the foot or lug" in text
+
+
+def test_screws_without_lengths_are_listed_by_size() -> None:
+    coil, relay = USUAL.components
+    bare = replace(USUAL, components=(coil, replace(relay, stacks=())))
+    assert "D1, D2 relay, 2 off no lengths of this screw in the tables: choose it by hand AN3" in flat(bare)
+
+
+def test_equal_findings_are_said_once_with_all_their_places() -> None:
+    text = words(drill_sheet(USUAL, (FAIL, replace(FAIL, where="B2")), "a4").pages).replace("\n", " ")
+    assert "BOLT-1 B1, B2: bolt length" in text
+    assert text.count(FAIL.change) == 1
+
+
+def test_findings_that_do_not_pass_say_what_to_change() -> None:
+    text = flat(USUAL)
+    assert FAIL.change in text
+    assert CAUTION.change in text
+    assert "Measure them on a closed clamp" in text
+
+
+def test_do_not_drill_exactly_when_a_check_fails() -> None:
+    for findings, stops in ((FINE, False), ((), False), (FAILING, True)):
+        for page in drill_sheet(USUAL, findings, "letter").pages:
+            assert ("DO NOT DRILL" in words((page,))) is stops
+
+
+def test_cautions_and_what_was_assumed() -> None:
+    text = flat(USUAL)
+    for wanted in (
+        "experimental, amateur-built",
+        "kit maker",
+        "regulations",
+        "plate.thickness",
+        "zone.temperature",
+    ):
+        assert wanted in text
