@@ -1,0 +1,36 @@
+"""`clampwright build`: make every file of one recipe or many."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from clampwright_cli import options
+
+
+@click.command("build")
+@options.recipes
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("out"),
+    show_default=True,
+    help="Folder that gets one folder a recipe.",
+)
+@click.option("--jobs", type=click.IntRange(min=1), help="Worker processes; left out: one a core.")
+@options.as_json
+@options.every_finding
+@options.strict
+def command(
+    recipes: tuple[Path, ...], out: Path, jobs: int | None, as_json: bool, every: bool, strict: bool
+) -> None:
+    """Make the files of one recipe or many: template, STEP, STL, DXF, order list, findings.
+
+    A failing check does not stop the build; every sheet then says that it is not to be drilled, and the
+    exit status is 1.
+    """
+    from clampwright_cli.building import build_all
+    from clampwright_cli.show import show
+
+    show(build_all(recipes, out, jobs, every, strict), as_json)

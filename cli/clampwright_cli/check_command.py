@@ -1,0 +1,37 @@
+"""`clampwright check`: lay a recipe out and judge it, without the CAD kernel."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from clampwright_cli import options
+from clampwright_cli.outcome import Outcome, attempt, status_of
+
+
+@click.command("check")
+@options.recipes
+@options.as_json
+@options.every_finding
+@options.strict
+def command(recipes: tuple[Path, ...], as_json: bool, every: bool, strict: bool) -> None:
+    """Lay recipes out and judge them: clamps, holes, bolts, findings. Writes nothing."""
+    from clampwright_cli.show import show
+
+    show([check_one(path, every, strict) for path in recipes], as_json)
+
+
+def check_one(path: Path, every: bool, strict: bool) -> Outcome:
+    """One recipe's outcome."""
+
+    def work() -> Outcome:
+        from clampwright.make import check_recipe
+        from clampwright_cli.outcome import data_of
+        from clampwright_cli.report import report
+
+        checked = check_recipe(path)
+        status = status_of(checked.verdict, strict)
+        return Outcome(str(path), status, report(checked, every), data_of(checked))
+
+    return attempt(path, work)
