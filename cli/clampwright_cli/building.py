@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
 import click
@@ -82,7 +83,7 @@ def _clashes(recipes: Sequence[Path]) -> list[Outcome]:
 
 def _in_turn(recipes: Sequence[Path], out: Path, every: bool, strict: bool) -> list[Outcome]:
     with _status_line() as say:
-        return [build_one(path, out, every, strict, lambda words, p=path: say(p, words)) for path in recipes]
+        return [build_one(path, out, every, strict, partial(say, path)) for path in recipes]
 
 
 def _side_by_side(

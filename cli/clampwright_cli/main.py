@@ -71,7 +71,7 @@ def run() -> None:
         click.echo("Stopped; what was there before is untouched.", err=True)
         raise SystemExit(leave.INTERRUPTED) from None
     except BrokenPipeError:
-        sys.stdout = None  # type: ignore[assignment]  # the reader left; flushing again would fail again
+        sys.stdout = None  # the reader left; flushing again would fail again
         raise SystemExit(leave.DONE) from None
     except Exception as fault:
         if os.environ.get("CLAMPWRIGHT_TRACE"):

@@ -8,7 +8,7 @@ import click
 
 from clampwright.checks.all_checks import grouped
 from clampwright.checks.finding import VERDICTS, Finding
-from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
 from clampwright.make import Checked
 from clampwright.quantities import show_length, show_mass
 from clampwright.trade.sources import source
@@ -60,9 +60,7 @@ def _clamps(layout: PlateLayout) -> str:
 
 
 def _clamp_row(clamp: ClampPlace, units: str) -> list[str]:
-    packing = ", ".join(
-        f"{item.count} x {item.part}" if item.count > 1 else item.part for item in clamp.packing
-    )
+    packing = ", ".join(_packed(item, units) for item in clamp.packing)
     chosen = clamp.stack.chosen
     return [
         clamp.label,
@@ -74,6 +72,12 @@ def _clamp_row(clamp: ClampPlace, units: str) -> list[str]:
         f"{clamp.tilt_rad * 57.29577951308232:.1f} deg",
         chosen.length.part if chosen else "not known",
     ]
+
+
+def _packed(item: StackItem, units: str) -> str:
+    count = f"{item.count} x " if item.count > 1 else ""
+    made = item.name in ("bushing", "shim")
+    return count + (f"{item.name} {show_length(item.thickness_mm, units)}" if made else item.part)
 
 
 def _holes(layout: PlateLayout) -> str:

@@ -23,6 +23,9 @@ from clampwright.layout.placed import PlateLayout
 from clampwright.trade.bolts import bolt
 from clampwright.trade.tables import rule
 
+SOCKETS = "sockets"
+"""Source of the sockets' outside diameters."""
+
 _head = partial(Finding, "ACCESS-1", "socket on the head")
 _nut = partial(Finding, "ACCESS-2", "socket on the nut")
 
@@ -47,7 +50,7 @@ def _on_head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding 
         value=clear,
         limit=limit.value,
         unit="mm",
-        sources=(limit.source, size.source),
+        sources=(limit.source, SOCKETS),
     )
     name = other.what if other is not None else ""
     socket = shown(size.socket_od_mm, layout)
@@ -79,7 +82,7 @@ def _on_nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Fin
         value=clear,
         limit=limit.value,
         unit="mm",
-        sources=(limit.source, size.source),
+        sources=(limit.source, SOCKETS),
     )
     socket = shown(size.socket_od_mm, layout)
     if other is None or clear >= limit.value - SAME_MM:
@@ -100,6 +103,7 @@ CHECKS = (
         "Distance from a socket on each head to the bodies of the components that the bolt does not hold.",
         head_access,
         rules=("wrench-clearance", "socket-length"),
+        sources=(SOCKETS,),
     ),
     Check(
         "ACCESS-2",
@@ -107,5 +111,6 @@ CHECKS = (
         "Distance from a socket on each nut to every tube and clamp but its own.",
         nut_access,
         rules=("wrench-clearance", "socket-length"),
+        sources=(SOCKETS,),
     ),
 )

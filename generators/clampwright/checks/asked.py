@@ -13,8 +13,6 @@ SAME_MM = 1e-6
 """Lengths nearer than this are equal but for the rounding of the arithmetic."""
 
 
-
-
 def telling(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Of findings about room, those that do not pass, least first; where all pass, the one with least room.
 

@@ -69,7 +69,7 @@ CHECKS = (
     Check(
         "WASHER-1",
         "bearing of washers",
-        "Room from each bolt's centre to the nearest edge or other hole, less the radius of its washer or head.",
+        "Room round each bolt to the nearest edge or hole, less its washer or head; the least for a pass.",
         bearing,
         rules=("bearing-clear",),
     ),

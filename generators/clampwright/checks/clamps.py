@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from math import degrees, tan
 
-from clampwright.checks.asked import Check
+from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import listed, shown
 from clampwright.layout.placed import ClampPlace, PlateLayout
@@ -74,10 +74,14 @@ def _tilted(place: ClampPlace, layout: PlateLayout) -> Finding:
     wedge = place.clamp.band_width_mm * tan(abs(place.tilt_rad))
     found = partial(_tilt, where=place.label, value=angle, unit="deg")
     says = f"Foot and plate are {angle:.1f}° out of flat: a wedge of {shown(wedge, layout)} across the band."
+    if wedge < SAME_MM:
+        says = "The foot lies flat on the plate."
     if angle <= flat.value:
         return found(verdict="pass", limit=flat.value, says=says, change="", sources=(flat.source,))
     if angle <= most.value:
-        change = f"Fit a tapered shim of {shown(wedge, layout)} under the foot; do not pull the wedge in with the bolt."
+        change = (
+            f"Fit a tapered shim of {shown(wedge, layout)} under the foot; the bolt is not to pull it flat."
+        )
         return found(verdict="caution", limit=flat.value, says=says, change=change, sources=(flat.source,))
     change = (
         f"Leave out the clamps on {place.tube}, or tilt the plate to it: no more than {most.value:g}° may be "
@@ -99,7 +103,7 @@ def _measured(place: ClampPlace, layout: PlateLayout) -> Finding:
         value=float(len(MEASURABLE) - len(missing)),
         limit=float(len(MEASURABLE)),
         unit="measured",
-        sources=(place.clamp.source,),
+        sources=_origins(missing, place),
     )
     if not missing:
         return found(verdict="pass", says="Reach, seat and feet are as measured.", change="")
@@ -109,6 +113,13 @@ def _measured(place: ClampPlace, layout: PlateLayout) -> Finding:
     is_are = "is a default" if len(missing) == 1 else "are defaults"
     says = f"{listed(named).capitalize()} of {clamp.part} {is_are} that nobody measured."
     return found(verdict="unknown", says=says, change=_how(missing, place, layout))
+
+
+def _origins(missing: tuple[str, ...], place: ClampPlace) -> tuple[str, ...]:
+    """Where the defaults come from."""
+    clamp = place.clamp
+    origin = {"reach": clamp.source, "seat": clamp.seat_source, "feet": clamp.feet_source}
+    return tuple(dict.fromkeys(origin[name] or clamp.source for name in missing or MEASURABLE))
 
 
 def _how(missing: tuple[str, ...], place: ClampPlace, layout: PlateLayout) -> str:

@@ -93,7 +93,7 @@ def _two_clamps(a: ClampPlace, b: ClampPlace, clear: float, layout: PlateLayout)
 
 
 def _shift(a: ClampPlace, b: ClampPlace, clear: float, limit: float) -> float:
-    """How far to slide b along its own tube until bands as wide as these stand clear of each other along it."""
+    """How far to slide b along its tube until bands as wide as these stand clear along it."""
     along = abs(sum((q - p) * d for p, q, d in zip(a.centre, b.centre, b.axis, strict=True)))
     widths = (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
     return max(widths + limit - along, limit - clear)
@@ -158,7 +158,9 @@ def _nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Findin
             else "clear of everything"
         )
         return found(verdict="pass", says=f"Nut and bolt end are {where}.", change="")
-    change = f"Move {joint.owner} until {at_least(limit.value, layout)} are clear, or raise the plate (stand_off)."
+    change = (
+        f"Move {joint.owner} until {at_least(limit.value, layout)} are clear, or raise the plate (stand_off)."
+    )
     if clear <= 0:
         says = f"Nut or bolt end runs into the {other.what}."
         return found(verdict="fail", says=says, change=change)
@@ -177,7 +179,7 @@ CHECKS = (
     Check(
         "CLAMP-3",
         "bolt heads against components",
-        "Distance from head and washer of each bolt to the bodies of components it does not hold; least for a pass.",
+        "Distance from each head and washer to components that the bolt does not hold; the least for a pass.",
         head_against_component,
         rules=("component-clearance",),
     ),

@@ -116,7 +116,7 @@ def _footed(place: ClampPlace, layout: PlateLayout) -> Finding:
         value=hole,
         limit=size.shank_max_mm,
         unit="mm",
-        sources=tuple(dict.fromkeys((place.clamp.source, size.source))),
+        sources=tuple(dict.fromkeys((place.clamp.source, size.shank_source))),
     )
     widths = f"{shown(size.shank_max_mm, layout)}, the feet's hole {shown(hole, layout)}"
     if hole >= size.shank_max_mm:

@@ -1,4 +1,4 @@
-"""What sticks out of the plate at each bolt, as simple bodies in the world: head above, nut and bolt end below."""
+"""What sticks out of the plate at each bolt, as simple bodies: head above, nut and bolt end below."""
 
 from __future__ import annotations
 

@@ -25,9 +25,16 @@ def packing_thickness(place: ClampPlace) -> float:
     return sum(i.thickness_mm * i.count for i in place.packing)
 
 
-def seats_differ(layout: PlateLayout) -> bool:
-    """Whether the clamps have different seats, so that a wrong default does not cancel out."""
-    return len({c.clamp.seat_mm for c in layout.clamps}) > 1
+def rests_on_a_default(place: ClampPlace, layout: PlateLayout) -> bool:
+    """Whether a gap rests on a seat nobody measured.
+
+    The plate's height comes from the highest foot, so that clamp's gap is the stand-off whatever its seat;
+    the others' gaps are differences of seats, where a default cancels out between clamps of one size.
+    """
+    highest = min(layout.clamps, key=lambda c: c.gap_mm)
+    if place.gap_mm <= highest.gap_mm + SAME_MM or place.clamp.part == highest.clamp.part:
+        return False
+    return "seat" not in place.measured or "seat" not in highest.measured
 
 
 def _limit(place: ClampPlace) -> Rule:
@@ -41,21 +48,21 @@ def _packed(place: ClampPlace, layout: PlateLayout) -> Finding:
     packing = packing_thickness(place)
     left = place.gap_mm - packing
     found = partial(_gap, where=place.label, value=left, limit=most.value, unit="mm", sources=(most.source,))
-    gap_is = shown(place.gap_mm, layout)
+    gap_is = f"Gap of {shown(place.gap_mm, layout)}, packed with {shown(packing, layout)}"
     if left > most.value + SAME_MM:
-        says = f"Gap of {gap_is}, packed with {shown(packing, layout)}: the bolt would pull the plate down {shown(left, layout)}."
+        says = f"{gap_is}: the bolt would pull the plate down {shown(left, layout)}."
         return found(verdict="fail", says=says, change=f"Pack it with {shown(place.gap_mm, layout)}.")
     if left < -most.value - SAME_MM:
-        says = f"Gap of {gap_is}, packed with {shown(packing, layout)}: the plate would stand {shown(-left, layout)} too high here."
+        says = f"{gap_is}: the plate would stand {shown(-left, layout)} too high here."
         change = f"Pack it with {at_most(max(place.gap_mm, 0.0), layout)}; no shim thicker than the gap."
         return found(verdict="fail", says=says, change=change)
     says = _filled(place, packing, layout)
-    if "seat" not in place.measured and seats_differ(layout):
+    if rests_on_a_default(place, layout):
         change = (
-            f"Measure the seat of each clamp size before making the packing: {shown(place.clamp.seat_mm, layout)} "
-            "was taken here, and a millimetre in it is a millimetre in the gap."
+            "Measure the seat of each clamp size before making the packing: "
+            f"{shown(place.clamp.seat_mm, layout)} was taken here, and what it is off, the gap is off."
         )
-        return found(verdict="unknown", says=f"{says} It rests on a default seat.", change=change)
+        return found(verdict="unknown", says=f"{says} It rests on default seats.", change=change)
     return found(verdict="pass", says=says, change="")
 
 

@@ -31,7 +31,8 @@ def _apart(a: Hole, b: Hole, layout: PlateLayout) -> Finding:
     diameter = max(a.diameter_mm, b.diameter_mm)
     apart = dist(a.at, b.at)
     verdict, limit = _graded(apart / diameter)
-    says = f"{a.label} and {b.label} are {shown(apart, layout)} apart: {floor_2(apart / diameter)} hole diameters"
+    ratio = floor_2(apart / diameter)
+    says = f"{a.label} and {b.label} are {shown(apart, layout)} apart: {ratio} hole diameters"
     change = ""
     if verdict != "pass":
         says += f" where {limit.value:g} are asked"

@@ -9,7 +9,7 @@ from clampwright.layout.placed import PlateLayout, Stack, StackItem
 
 @dataclass(frozen=True, slots=True)
 class Bolted:
-    """A stack, where it stands, and whether feet and lug in it have been measured (True where it has none)."""
+    """A stack, where it stands, and whether its feet and lug are known (True where it has none)."""
 
     label: str
     owner: str

@@ -53,7 +53,8 @@ def one_line(layout: PlateLayout) -> tuple[Finding, ...]:
             "the plate cannot rock about a line."
         )
         return (found(verdict="pass", value=ratio, limit=least, says=says, change=""),)
-    change = f"Add or move a clamp so that one hole lies at least {at_least(least * length, layout)} off that line."
+    off = at_least(least * length, layout)
+    change = f"Add or move a clamp so that one hole lies at least {off} off that line."
     labels = listed(tuple(c.label for c in layout.clamps))
     says = f"Holes {labels} lie on one line (within {shown(width, layout)} over {shown(length, layout)})"
     if _along_tubes(line, layout):
@@ -126,7 +127,7 @@ CHECKS = (
     Check(
         "SUPPORT-1",
         "supports not on one line",
-        "Width over length of the pattern of clamp holes; on one line, whether that line runs along the tubes.",
+        "Width over length of the pattern of clamp holes; if one line, whether it runs along the tubes.",
         one_line,
         rules=("support-spread-least", "support-apart", "support-line-angle"),
     ),

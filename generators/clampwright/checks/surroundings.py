@@ -74,7 +74,8 @@ def _beside_plate(tube: Tube, clear: float, held: bool, layout: PlateLayout) -> 
     if clear >= least - SAME_MM and clear > 0:
         says = f"The nearest tube, {tube.name}, is {shown(clear, layout)} from the plate."
         return found(verdict="pass", says=says, change="")
-    change = f"Raise the plate: stand_off {at_least(max(least, limit.value) - clear, layout)} more, or cut it back."
+    more = at_least(max(least, limit.value) - clear, layout)
+    change = f"Raise the plate: stand_off {more} more, or cut it back."
     if clear <= 0:
         return found(verdict="fail", says=f"The plate runs into tube {tube.name}.", change=change)
     says = f"The plate is only {shown(clear, layout)} from tube {tube.name}: it will wear it through."
@@ -103,11 +104,17 @@ def _over_loop(place: ClampPlace, layout: PlateLayout) -> Finding | None:
     if rise is None:
         return None
     most, doubt = rule("gap-nothing"), rule("reach-error-default")
-    found = partial(_loops, where=place.label, value=rise, limit=most.value, unit="mm", sources=(most.source,))
+    found = partial(
+        _loops, where=place.label, value=rise, limit=most.value, unit="mm", sources=(most.source,)
+    )
     if rise > most.value + SAME_MM:
-        says = f"The plate reaches over the loop of {place.label}, which stands {shown(rise, layout)} into it."
+        says = (
+            f"The plate reaches over the loop of {place.label}, which stands {shown(rise, layout)} into it."
+        )
         more = at_least(rise, layout)
-        change = f"Raise the plate: stand_off {more} more, or cut the plate back so that it ends beside the loop."
+        change = (
+            f"Raise the plate: stand_off {more} more, or cut the plate back so that it ends beside the loop."
+        )
         return found(verdict="fail", says=says, change=change)
     says = f"The plate reaches over the loop and clears it by {shown(max(0.0, -rise), layout)}."
     if "seat" in place.measured or -rise >= doubt.value:

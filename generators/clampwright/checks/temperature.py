@@ -10,7 +10,7 @@ from clampwright.checks.stacks import bolted
 from clampwright.checks.wording import listed, warm
 from clampwright.layout.placed import PlateLayout
 from clampwright.trade.clamps import LoopClamp
-from clampwright.trade.cushions import clamp_code_for, cushion_objections, objection_sources
+from clampwright.trade.cushions import clamp_code_for, cushion_objections, fluid_names, objection_sources
 from clampwright.trade.hardware import Nut, nut_for
 from clampwright.trade.tables import Rule, rule
 
@@ -38,7 +38,13 @@ def _nut_in_zone(nut: Nut, layout: PlateLayout) -> Finding:
     if other.max_temperature_c < zone:
         better = f"Shield or move it: no nut in the tables stands {warm(zone, layout)}."
     return _stands(
-        _nut, nut.part, f"{nut.part} ({nut.locking})", nut.max_temperature_c, nut.source, better, layout
+        _nut,
+        nut.part,
+        f"{nut.part} ({nut.locking})",
+        nut.max_temperature_c,
+        nut.temperature_source or nut.source,
+        better,
+        layout,
     )
 
 
@@ -57,7 +63,15 @@ def _cushion_in_zone(clamp: LoopClamp, layout: PlateLayout) -> Finding:
         f"Take code {clamp_code_for(zone.temperature_c, zone.fluids)} for {warm(zone.temperature_c, layout)}."
     )
     name = f"{clamp.part} ({clamp.cushion} on {clamp.band})"
-    return _stands(_cushion, clamp.part, name, clamp.max_temperature_c, clamp.source, better, layout)
+    return _stands(
+        _cushion,
+        clamp.part,
+        name,
+        clamp.max_temperature_c,
+        clamp.temperature_source or clamp.source,
+        better,
+        layout,
+    )
 
 
 def _stands(
@@ -94,8 +108,7 @@ def _wetted(clamp: LoopClamp, layout: PlateLayout) -> Finding:
     objections = cushion_objections(clamp.code, zone.fluids)
     made = partial(_fluids, where=clamp.part, value=float(len(objections)), limit=0.0, unit="objections")
     if not zone.fluids:
-        says = f"No fluid is named that can wet the cushion ({clamp.cushion})."
-        return made(verdict="pass", says=says, change="", sources=(clamp.source,))
+        return _dry(made, clamp, layout)
     wet = listed(zone.fluids)
     if not objections:
         says = f"Nothing is known against {clamp.cushion} where {wet} can wet it."
@@ -106,12 +119,23 @@ def _wetted(clamp: LoopClamp, layout: PlateLayout) -> Finding:
     return made(verdict="fail", says=says, change=change, sources=sources)
 
 
+def _dry(made: partial[Finding], clamp: LoopClamp, layout: PlateLayout) -> Finding:
+    """No fluid is named: a pass where the recipe says so, unknown where it says nothing."""
+    says = f"No fluid is named that can wet the cushion ({clamp.cushion})."
+    if not any("fluids" in key for key, _ in layout.recipe.assumed):
+        return made(verdict="pass", says=says, change="", sources=(clamp.source,))
+    known = ", ".join(fluid_names())
+    change = f"Say what can drip or spray on it: fluids = [] for nothing, or any of {known}."
+    return made(verdict="unknown", says=says, change=change, sources=(clamp.source,))
+
+
 def plate_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
     """SHEET-3: the plate's material keeps its strength at the zone's temperature (where a limit is known)."""
     metal = layout.material
     if metal.max_temperature_c is None:
         return ()
-    better = f"Take a material that is good for {warm(layout.recipe.zone.temperature_c, layout)}, such as 4130 steel."
+    zone = warm(layout.recipe.zone.temperature_c, layout)
+    better = f"Shield the plate, or take a material that is good for {zone}, such as 4130 steel."
     return (_stands(_plate, "plate", metal.name, metal.max_temperature_c, metal.source, better, layout),)
 
 

@@ -55,7 +55,7 @@ def _counted(paper: str, layout: PlateLayout) -> Finding:
         sources=(most.source, rule(f"paper-{paper}-width").source),
     )
     sheets = "1 page" if count == 1 else f"{count} pages to be joined"
-    says = f"{shown(long, layout)} by {shown(short, layout)} at 1:1 take {sheets} of {name}."
+    says = f"{shown(long, layout)} by {shown(short, layout)} at 1:1 take at least {sheets} of {name}."
     if count <= most.value:
         return found(verdict="pass", says=says, change="")
     change = (
@@ -69,7 +69,7 @@ CHECKS = (
     Check(
         "TEMPLATE-1",
         "pages of the template",
-        "Pages that the outline takes at 1:1 on each paper, within its printable border and with shared strips.",
+        "Pages that the outline takes at 1:1 on each paper, within its border and with shared strips.",
         page_count,
         rules=(
             "template-pages-most",

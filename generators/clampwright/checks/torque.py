@@ -27,7 +27,7 @@ def _known(stack: Stack) -> Finding:
             verdict="unknown",
             value=None,
             says=f"No document in the tables gives a torque for {stack.nut.part} on {stack.bolt}.",
-            change=f"Ask the nut's maker for the torque of {stack.nut.part} on dry threads and write it on the sheet.",
+            change=f"Ask the nut's maker for the torque of {stack.nut.part} on dry threads.",
             sources=(stack.nut.source,),
         )
     says = (

@@ -42,15 +42,16 @@ def _nearest(place: ClampPlace, found: tuple[Node, ...], layout: PlateLayout) ->
         unit="tube diameters",
         sources=(least.source,),
     )
+    here = f"Band at station {shown(place.station_mm, layout)}"
     at = f"{node.reason} at station {shown(node.station_mm, layout)} of {place.tube}"
     if clear >= least.value * od - SAME_MM:
-        says = f"Band at station {shown(place.station_mm, layout)}, {shown(clear, layout)} clear of {at}."
+        says = f"{here}, {shown(clear, layout)} clear of {at}."
         return made(verdict="pass", says=says, change="")
     change = _slide(place, node, least.value * od - clear, layout)
     if clear < 0:
-        says = f"Band at station {shown(place.station_mm, layout)} lies on or beyond {at}: the weld cannot be seen."
+        says = f"{here} lies on or beyond {at}: a weld there cannot be seen."
         return made(verdict="fail", says=says, change=change)
-    says = f"Band only {shown(clear, layout)} from {at}; a tube diameter, {shown(od, layout)}, keeps a weld in sight."
+    says = f"Band only {shown(clear, layout)} from {at}; a diameter, {shown(od, layout)}, keeps it in sight."
     return made(verdict="caution", says=says, change=change)
 
 

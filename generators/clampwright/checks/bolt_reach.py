@@ -1,0 +1,52 @@
+"""What a bolt length does in a stack, and which stacks a length suits: plain numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from clampwright.layout.placed import Stack
+from clampwright.trade.bolts import BoltLength, bolt
+from clampwright.trade.tables import rule
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """What a bolt length does in a stack, worked out anew from grip, length and nut."""
+
+    shank_past_mm: float
+    threads_hidden: float
+    threads_showing: float | None
+    """None where the nut's height is not known."""
+
+
+def reach_of(length: BoltLength, stack: Stack) -> Reach:
+    """Shank past the stack, threads hidden in it and threads past the nut.
+
+    ``past = grip - stack``, ``hidden = (stack - grip) / pitch``,
+    ``showing = (length - stack - nut) / pitch``.
+    """
+    pitch = bolt(length.bolt).pitch_mm
+    past = length.grip_mm - stack.thickness_mm
+    height = stack.nut.height_mm
+    showing = None if height is None else (length.length_mm - stack.thickness_mm - height) / pitch
+    return Reach(past, -past / pitch, showing)
+
+
+def stack_range(length: BoltLength, stack: Stack) -> tuple[float, float]:
+    """Least and greatest stack that a bolt length suits, mm: the greater is below the lesser where none.
+
+    From the grip to the grip and the threads that may be hidden, and no more than leaves a thread past
+    the nut where the nut's height is known.
+    """
+    pitch = bolt(length.bolt).pitch_mm
+    most = length.grip_mm + rule("threads-hidden-most").value * pitch
+    if stack.nut.height_mm is not None:
+        least_out = rule("threads-showing-least").value * pitch
+        most = min(most, length.length_mm - stack.nut.height_mm - least_out)
+    return length.grip_mm, most
+
+
+def tallest_nut(length: BoltLength, stack: Stack) -> float:
+    """Greatest height of a nut that still shows a thread on this bolt, mm."""
+    least_out = rule("threads-showing-least").value * bolt(length.bolt).pitch_mm
+    return length.length_mm - stack.thickness_mm - least_out

@@ -1,0 +1,38 @@
+"""Redraws the pictures of the README, all of them with the project itself: `python tests/readme/pictures.py`."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from pathlib import Path
+
+from clampwright.files.svg import svg
+from clampwright.make import build_recipe
+from clampwright.sheets.clamp_picture import clamp_picture
+from clampwright.trade.clamps import loop_clamp
+
+TOP = Path(__file__).parents[2]
+PICTURES = TOP / "recipes" / "pictures"
+FROM_BUILD = ("coil-plate-part.svg", "coil-plate-assembly.svg", "coil-plate-drill-template.svg")
+
+
+def pictures() -> dict[str, bytes]:
+    """Every picture's name and bytes."""
+    with tempfile.TemporaryDirectory() as name:
+        built = build_recipe(TOP / "recipes" / "coil-plate.toml", Path(name))
+        made = {file: (built.folder / file).read_bytes() for file in FROM_BUILD}
+    page = clamp_picture(loop_clamp(19.05, "CH"), "AN3", "in")
+    return made | {"measure-a-clamp.svg": svg(page).encode()}
+
+
+def main() -> None:
+    """Replace the folder of pictures."""
+    made = pictures()
+    shutil.rmtree(PICTURES, ignore_errors=True)
+    PICTURES.mkdir(parents=True)
+    for name, data in made.items():
+        (PICTURES / name).write_bytes(data)
+
+
+if __name__ == "__main__":
+    main()

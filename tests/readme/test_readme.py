@@ -1,0 +1,30 @@
+"""The README tells the truth: every command in it runs and prints what it shows."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from readme.console import TOP, agrees, output, shown, workplace
+
+README = (TOP / "README.md").read_text(encoding="utf-8")
+
+
+def test_every_console_block_prints_what_the_readme_shows(tmp_path: Path) -> None:
+    blocks = shown(README)
+    assert len(blocks) >= 3
+    folder = workplace(tmp_path)
+    for block in blocks:
+        found = output(block.command, folder)
+        assert agrees(block.lines, found), f"$ {block.command}\n" + "\n".join(found)
+
+
+def test_the_recipe_in_the_readme_is_the_recipe_in_the_folder() -> None:
+    recipe = re.search(r"```toml\n(.*?)```", README, re.DOTALL)
+    assert recipe is not None
+    assert recipe.group(1) == (TOP / "recipes" / "coil-plate.toml").read_text(encoding="utf-8")
+
+
+def test_every_link_in_the_readme_leads_to_a_file() -> None:
+    for target in re.findall(r"\]\(([^)#:]+)\)", README):
+        assert (TOP / target).exists(), target
