@@ -44,14 +44,15 @@ def _head(layout: PlateLayout) -> str:
     size = " x ".join(show_length(value, recipe.units) for value in (high_u - low_u, high_v - low_v))
     mass_unit = "lb" if recipe.units == "in" else "kg"
     u, v, z = (show_length(value, recipe.units) for value in layout.centre_of_gravity)
-    about = f"\n  {recipe.about}" if recipe.about else ""
-    return (
-        f"{click.style(recipe.name, bold=True)}: {recipe.kind}, recipe {recipe.digest}{about}\n"
+    lines = [
+        f"{click.style(recipe.name, bold=True)}: {recipe.kind}, recipe {recipe.digest}",
+        *([f"  {recipe.about}"] if recipe.about else []),
         f"  plate {size}, {layout.material.name} {show_length(layout.thickness_mm, recipe.units)}, "
-        f"{show_mass(layout.plate_mass_kg, mass_unit)}; with what it carries "
-        f"{show_mass(layout.total_mass_kg, mass_unit)}, centre of gravity {u}, {v} from the datum edges, "
-        f"{z} above the clamps' face"
-    )
+        f"{show_mass(layout.plate_mass_kg, mass_unit)}; "
+        f"with what it carries {show_mass(layout.total_mass_kg, mass_unit)}",
+        f"  centre of gravity {u} and {v} from the datum edges, {z} above the face on the clamps",
+    ]
+    return "\n".join(lines)
 
 
 def _clamps(layout: PlateLayout) -> str:
