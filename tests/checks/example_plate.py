@@ -61,7 +61,7 @@ TUBES = (
 FRAME = Frame((200.0 - MARGIN, REACH - MARGIN, SEAT), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
 CLAMP = LoopClamp(
-    part="MS21919CH12",
+    part="MS21919WCJ12",
     dash=12,
     loop_mm=OD,
     reach_mm=REACH,
@@ -72,13 +72,13 @@ CLAMP = LoopClamp(
     outside_radius_mm=SEAT,
     foot_hole_mm=5.1562,
     foot_end_mm=6.35,
-    band="C",
-    cushion="H",
+    band="stainless steel",
+    cushion="fluorosilicone",
     max_temperature_c=204.0,
     mass_kg=0.02,
     measured=ALL,
     source="assumed",
-    code="CH",
+    code="CJ",
 )
 NUT = Nut("MS21044N3", "MS21044", "AN3", "insert", 121.0, 6.35, 9.525, 0.002, "assumed", "assumed")
 TORQUE = Torque("10-32", "tension", 2.26, 2.82, "assumed")
@@ -227,7 +227,7 @@ RECIPE = Recipe(
     job=PlateJob(
         fastener=Fastener("AN3", "MS21044", 6.35, None),
         clamps=Clamps(
-            code="CH",
+            code="CJ",
             on=("lower", "upper"),
             each=2,
             side="inboard",
@@ -306,3 +306,19 @@ def with_plate(layout: PlateLayout = LAYOUT, **changes: Any) -> PlateLayout:
     job = layout.recipe.job
     job = replace(job, plate=replace(job.plate, **changes))
     return replace(layout, recipe=replace(layout.recipe, job=job))
+
+
+def box_at(at: Vec2, length: float, width: float, height: float, name: str = "relay") -> PlacedComponent:
+    """A component without bolts, standing at a place of the plate."""
+    corners = around(at, length, width)
+    return PlacedComponent(name, at, 0.0, 0.1, height / 2, (), (length, width, height), corners, ())
+
+
+def also(component: PlacedComponent, layout: PlateLayout = LAYOUT) -> PlateLayout:
+    """The layout with another component on it."""
+    return replace(layout, components=(*layout.components, component))
+
+
+def braced(*tubes: Tube) -> PlateLayout:
+    """The example with other tubes in its structure."""
+    return replace(LAYOUT, recipe=replace(LAYOUT.recipe, structure=Structure((*TUBES, *tubes))))

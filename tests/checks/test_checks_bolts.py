@@ -1,4 +1,4 @@
-"""Bolt lengths against the AN grip law (bolt grip chart: grip D - 3/8, length D + 1/32 for AN3), 32 threads an inch.
+"""Bolt lengths against the AN3 grip law (bolt grip chart: grip D - 3/8, length D + 1/32), 32 threads an inch.
 
 At least one thread past the nut, at most one hidden, never shank past the stack, three washers at most:
 common practice, no source.
@@ -23,17 +23,13 @@ from checks.example_plate import (
     stack,
     with_clamp,
 )
+from checks.findings_of import of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from clampwright.checks.bolts import bolt_length, stack_range, washer_count
+from clampwright.checks.bolt_reach import stack_range
+from clampwright.checks.bolts import bolt_length, washer_count
 from clampwright.layout.placed import PlateLayout, StackItem
-
-
-def of(findings, where):
-    """The one finding about a place."""
-    (found,) = (f for f in findings if f.where == where)
-    return found
 
 
 def with_stack(made, **changes):
@@ -50,10 +46,10 @@ def test_an3_5a_in_6_899_mm_by_hand(layout: PlateLayout):
 
 
 def test_the_dash_below_and_above_are_told(layout: PlateLayout):
-    """AN3-4A: (13.494 - 6.899 - 6.35)/0.79375 = 0.3 threads showing; AN3-6A: 9.525 - 6.899 = 2.626 mm past."""
+    """AN3-4A: (13.494 - 6.899 - 6.35)/0.79375 = 0.3 showing; AN3-6A: 9.525 - 6.899 = 2.626 mm past."""
     says = of(bolt_length(layout), "A1").says
-    assert "AN3-4A: only 0.3 threads stand past the nut where 1 must" in says
-    assert "AN3-6A: 2.63 mm of smooth shank stand past the stack" in says
+    assert "AN3-4A would show 0.3 threads" in says
+    assert "AN3-6A would leave 2.63 mm of shank past the stack" in says
 
 
 def test_shank_past_the_stack_fails():
@@ -64,11 +60,11 @@ def test_shank_past_the_stack_fails():
 
 
 def test_too_many_hidden_threads_is_a_caution():
-    """Feet 3 mm: stack 7.699; (7.699 - 6.35)/0.79375 = 1.70 hidden; 0.556 less (or AN3-6A with 1.826 more)."""
+    """Feet 3 mm: stack 7.699; (7.699 - 6.35)/0.79375 = 1.70 hidden; 0.556 less or, for AN3-6A, 1.826 more."""
     found = with_stack(clamp_stack(3.0))
     assert found.verdict == "caution"
     assert "1.7 threads lie hidden" in found.says
-    assert found.change == "Take AN3-5A with 0.56 mm less in the stack (thinner washers)."
+    assert found.change == "Take AN3-5A with 0.56 mm less in the stack: thinner washers."
 
 
 def test_bolt_that_ends_in_the_nut_fails():
@@ -85,12 +81,20 @@ def test_default_feet_are_unknown_with_the_range_that_fits():
     assert "AN3-5A fits feet of 1.66 mm to 2.44 mm; 2.20 mm was taken" in found.change
 
 
+def test_a_bolt_that_does_not_reach_its_nut_fails_even_where_the_nut_is_unknown():
+    """Feet of 20 mm: stack 24.699 against 16.669 of bolt: 8.03 mm short."""
+    found = with_stack(clamp_stack(20.0, nut=replace(NUT, height_mm=None)))
+    assert found.verdict == "fail"
+    assert "the bolt ends 8.03 mm short of the nut" in found.says
+    assert "look for AN3 with a plain shank of 24.70 mm" in found.change
+
+
 def test_unknown_nut_height_is_unknown_with_the_tallest_nut():
     """16.66875 - 6.899 - 0.79375 = 8.976 mm."""
     bare = replace(NUT, height_mm=None)
     found = with_stack(clamp_stack(nut=bare))
     assert found.verdict == "unknown"
-    assert "AN3-5A serves a nut up to 8.97 mm high" in found.change
+    assert "AN3-5A serves up to 8.97 mm" in found.change
 
 
 def test_no_length_at_all_fails():
@@ -103,18 +107,20 @@ def test_component_bolts_are_looked_at_one_by_one(layout: PlateLayout):
 
 
 def test_a_lug_nobody_gave_is_unknown(layout: PlateLayout):
-    """0.8128 + 2.286 + 1.6002 + 2.2 of something else = 6.899; a lug of 0.245 mm more would be the most."""
+    """0.8128 + 2.286 + 1.6002 + 2.2 of something else = 6.899: it fits, but without the lug."""
     without = stack(PLATE_LAYER, StackItem("spacer", "spacer", 2.2))
     (coil,) = layout.components
     found = of(bolt_length(replace(layout, components=(replace(coil, stacks=(without,) * 4),))), "C1")
     assert found.verdict == "unknown"
-    assert "a lug of 0.00 mm to 0.24 mm" in found.change
+    assert found.change == "Measure the lug and write it (lug); the bolt is then chosen for it."
 
 
 def test_screws_without_lengths_are_unknown(layout: PlateLayout):
     (coil,) = layout.components
     found = of(bolt_length(replace(layout, components=(replace(coil, stacks=()),))), "coil pack")
     assert found.verdict == "unknown"
+    assert "lug 2.00 mm" in found.change
+    assert "1 to 3 threads" in found.change
 
 
 @given(st.floats(0.5, 12.0))

@@ -1,4 +1,4 @@
-"""Clamps on their tubes: dash system of SAE AS85052/3; tilt limits are assumed; measuring as the README shows."""
+"""Clamps on their tubes: dash system of SAE AS85052/3, loop tolerance of AS6298; tilt limits are assumed."""
 
 from __future__ import annotations
 
@@ -7,16 +7,11 @@ from math import radians
 
 import pytest
 from checks.example_plate import ALL, CLAMP, LAYOUT, with_clamp
+from checks.findings_of import of
 
 from clampwright.checks.clamps import loop_size, tilt, unmeasured
 from clampwright.layout.placed import PlateLayout
 from clampwright.structure.tubes import Structure
-
-
-def of(findings, where):
-    """The one finding about a place."""
-    (found,) = (f for f in findings if f.where == where)
-    return found
 
 
 def on_tube(od):
@@ -68,7 +63,7 @@ def test_tilt(degrees, verdict):
 
 
 def test_a_tilted_clamp_is_told_the_wedge():
-    """12.7 mm of band at 3 degrees: 12.7 x tan 3 = 0.67 mm."""
+    """12.7 mm of band at 3 degrees: 12.7 x tan 3 = 0.666 mm."""
     found = of(tilt(with_clamp("B2", tilt_rad=radians(3.0))), "B2")
     assert "0.67 mm" in found.change
 
@@ -76,7 +71,7 @@ def test_a_tilted_clamp_is_told_the_wedge():
 def test_defaults_are_unknown_never_a_pass():
     found = of(unmeasured(with_clamp("A2", measured=frozenset())), "A2")
     assert found.verdict == "unknown"
-    assert "Reach 19.81 mm, seat 12.83 mm and feet 2.20 mm of MS21919CH12 are defaults" in found.says
+    assert "Reach 19.81 mm, seat 12.83 mm and feet 2.20 mm of MS21919WCJ12: defaults" in found.says
 
 
 @pytest.mark.parametrize("name", ["reach", "seat", "feet"])

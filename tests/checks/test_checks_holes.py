@@ -1,4 +1,4 @@
-"""Hole sizes against TM 1-1520-240-BD para 2-6 (AN3 to AN6) and ISO 273 (metric), drills against the inch list."""
+"""Hole sizes against TM 1-1520-240-BD para 2-6 (AN3 to AN6) and ISO 273, drills against the inch list."""
 
 from __future__ import annotations
 
@@ -6,17 +6,12 @@ from dataclasses import replace
 
 import pytest
 from checks.example_plate import HOLE, with_each_clamp, with_hole
+from checks.findings_of import of
 
 from clampwright.checks.holes import foot_hole, hole_drill, hole_size
 from clampwright.layout.placed import PlateLayout
 
 INCH = 25.4
-
-
-def of(findings, where):
-    """The one finding about a place."""
-    (found,) = (f for f in findings if f.where == where)
-    return found
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""Hole spacing: 3 D is the least for rivets (AC 43.13-1B 4-57), 4 D for bolts is common practice, no source."""
+"""Hole spacing: 3 D is the rivets' least (AC 43.13-1B 4-57), 4 D for bolts is common practice, no source."""
 
 from __future__ import annotations
 

@@ -60,9 +60,8 @@ def _on_head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding 
     says = (
         f"A socket of {socket} on the head does not pass {name} with {shown(limit.value, layout)} to spare."
     )
-    change = (
-        f"Move {name} or {joint.label} {at_least(limit.value - clear, layout)} apart, or fit this bolt first."
-    )
+    room = at_least(size.socket_od_mm / 2 + limit.value, layout)
+    change = f"Keep {name} {room} from the bolt's centre, or fit this bolt before it."
     return found(verdict="caution", says=says, change=change)
 
 
@@ -79,7 +78,7 @@ def _on_nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Fin
     found = partial(
         _nut,
         where=joint.label,
-        value=clear,
+        value=None if other is None else clear,
         limit=limit.value,
         unit="mm",
         sources=(limit.source, SOCKETS),
@@ -90,8 +89,8 @@ def _on_nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Fin
         return found(verdict="pass", says=says, change="")
     says = f"A socket of {socket} does not go on the nut from below: the {other.what} is in the way."
     change = (
-        f"Hold the nut with an open wrench from the side, or move {joint.owner} "
-        f"{at_least(limit.value - clear, layout)} away."
+        f"Hold the nut with an open wrench from the side, or move {joint.owner} until "
+        f"{at_least(limit.value, layout)} are clear."
     )
     return found(verdict="caution", says=says, change=change)
 

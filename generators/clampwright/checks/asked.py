@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from math import inf
 
 from clampwright.checks.finding import Finding
 from clampwright.layout.placed import PlateLayout
@@ -21,7 +22,7 @@ def telling(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     >>> [f.where for f in telling(room)], [f.where for f in telling(room[:2])]
     (['B1'], ['A2'])
     """
-    ordered = sorted(findings, key=lambda f: f.value if f.value is not None else 0.0)
+    ordered = sorted(findings, key=lambda f: inf if f.value is None else f.value)
     return tuple(f for f in ordered if f.verdict != "pass") or tuple(ordered[:1])
 
 

@@ -72,5 +72,6 @@ CHECKS = (
         "Room round each bolt to the nearest edge or hole, less its washer or head; the least for a pass.",
         bearing,
         rules=("bearing-clear",),
+        sources=("washer-sizes", "iso-7089"),
     ),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from clampwright.checks.bolt_reach import stack_range, tallest_nut
-from clampwright.checks.stacks import Bolted, feet_thickness
+from clampwright.checks.stacks import Bolted, feet_thickness, single_washers
 from clampwright.checks.wording import at_least, at_most, shown
 from clampwright.layout.placed import BoltChoice, PlateLayout, Stack
 from clampwright.trade.bolts import BoltLength
@@ -12,24 +12,31 @@ from clampwright.trade.tables import rule
 
 
 def refit(stack: Stack, layout: PlateLayout) -> str:
-    """The least change of a stack that makes one of its three lengths fit."""
+    """The least change of washers that makes one of the three lengths fit; else what to look for."""
     tried = (c.length for c in (stack.chosen, stack.above, stack.below) if c is not None)
     options = [o for o in (_option(length, stack, layout) for length in tried) if o is not None]
     if options:
         return min(options)[1]
-    return f"Choose a bolt by hand whose grip is near {shown(stack.thickness_mm, layout)}."
+    thick = shown(stack.thickness_mm, layout)
+    return (
+        f"No washers put this right: look for {stack.bolt} with a plain shank of {thick} or up to a thread "
+        "less, or change the stack."
+    )
 
 
 def _option(length: BoltLength, stack: Stack, layout: PlateLayout) -> tuple[float, str] | None:
-    """How much a stack has to change for one length (0: nothing), and the words for it."""
+    """How much the washers have to change for one length (0: nothing), and the words for it.
+
+    No more than the washers that are there can be added or taken out.
+    """
     low, high = stack_range(length, stack)
-    if low > high:
+    now = sum(item.thickness_mm * item.count for item in single_washers(stack))
+    more, less = low - stack.thickness_mm, stack.thickness_mm - high
+    if low > high or less > now or more > now:
         return None
-    if stack.thickness_mm < low:
-        more = low - stack.thickness_mm
+    if more > 0:
         return more, f"Take {length.part} with {at_least(more, layout)} more of washers under the nut."
-    if stack.thickness_mm > high:
-        less = stack.thickness_mm - high
+    if less > 0:
         return less, f"Take {length.part} with {at_least(less, layout)} less in the stack: thinner washers."
     return 0.0, f"Take {length.part}."
 

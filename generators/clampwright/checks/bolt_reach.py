@@ -17,6 +17,8 @@ class Reach:
     threads_hidden: float
     threads_showing: float | None
     """None where the nut's height is not known."""
+    end_past_mm: float
+    """Bolt past the stack: what is left for the nut."""
 
 
 def reach_of(length: BoltLength, stack: Stack) -> Reach:
@@ -29,7 +31,7 @@ def reach_of(length: BoltLength, stack: Stack) -> Reach:
     past = length.grip_mm - stack.thickness_mm
     height = stack.nut.height_mm
     showing = None if height is None else (length.length_mm - stack.thickness_mm - height) / pitch
-    return Reach(past, -past / pitch, showing)
+    return Reach(past, -past / pitch, showing, length.length_mm - stack.thickness_mm)
 
 
 def stack_range(length: BoltLength, stack: Stack) -> tuple[float, float]:

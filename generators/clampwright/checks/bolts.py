@@ -75,6 +75,8 @@ def _faults(reach: Reach, layout: PlateLayout) -> tuple[list[str], list[str]]:
         )
     if reach.threads_showing is not None and reach.threads_showing < least - SAME_MM:
         wrong.append(_short(reach.threads_showing, least))
+    if reach.threads_showing is None and reach.end_past_mm <= SAME_MM:
+        wrong.append(f"the bolt ends {shown(-reach.end_past_mm, layout)} short of the nut")
     if reach.threads_hidden > hidden + SAME_MM:
         poor.append(f"{reach.threads_hidden:.1f} threads lie hidden in the stack where {hidden:g} may")
     return wrong, poor
@@ -87,7 +89,7 @@ def _short(showing: float, least: float) -> str:
 
 
 def _fit(reach: Reach) -> str:
-    hidden = f"{max(reach.threads_hidden, 0.0):.1f} threads hidden"
+    hidden = f"{max(0.0, reach.threads_hidden) + 0.0:.1f} threads hidden"
     if reach.threads_showing is None:
         return f"{hidden}, threads past the nut not known"
     long = reach.threads_showing > rule("threads-showing-most").value
@@ -120,7 +122,7 @@ def _unchosen(one: Bolted, layout: PlateLayout) -> Finding:
         says = f"No length of {stack.bolt} fits a stack of {thick}."
         return _length(one.label, "fail", None, None, "threads", says, refit(stack, layout), _sources())
     says = f"The tables have no lengths of {stack.bolt}: choose one by hand for a stack of {thick}."
-    change = f"Take a {stack.bolt} whose grip is {thick} or up to a thread less."
+    change = f"Take {stack.bolt} with a grip of {thick} or up to a thread less."
     return _length(one.label, "unknown", None, None, "threads", says, change, _sources())
 
 
@@ -175,6 +177,7 @@ CHECKS = (
         "showing; with the next dash below and above.",
         bolt_length,
         rules=_RULES,
+        sources=("bolt-length-law", "bolt-grip-chart", "iso-888"),
     ),
     Check(
         "BOLT-2",

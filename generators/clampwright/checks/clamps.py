@@ -110,8 +110,8 @@ def _measured(place: ClampPlace, layout: PlateLayout) -> Finding:
     clamp = place.clamp
     values = {"reach": clamp.reach_mm, "seat": clamp.seat_mm, "feet": clamp.feet_mm}
     named = tuple(f"{name} {shown(values[name], layout)}" for name in missing)
-    is_are = "is a default" if len(missing) == 1 else "are defaults"
-    says = f"{listed(named).capitalize()} of {clamp.part} {is_are} that nobody measured."
+    defaults = "a default" if len(missing) == 1 else "defaults"
+    says = f"{listed(named).capitalize()} of {clamp.part}: {defaults} that nobody measured."
     return found(verdict="unknown", says=says, change=_how(missing, place, layout))
 
 
@@ -155,5 +155,6 @@ CHECKS = (
         "clamp dimensions measured",
         "Which of reach, seat and feet rest on the family's defaults, and how to measure them.",
         unmeasured,
+        sources=("clamp-by-sister", "clamp-by-sister-large", "clamp-seat-tangent", "clamp-feet-spacer"),
     ),
 )

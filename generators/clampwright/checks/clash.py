@@ -21,8 +21,9 @@ from clampwright.checks.joint_bodies import (
     tube_bodies,
 )
 from clampwright.checks.wording import at_least, shown
-from clampwright.layout.bodies import Body, bound, clearance
+from clampwright.layout.bodies import Body, Box, bound, clearance
 from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.quantities import Vec3
 from clampwright.trade.tables import rule
 
 _clamps = partial(Finding, "CLAMP-2", "clamps against each other")
@@ -33,16 +34,29 @@ _FAR = 1e9
 
 
 def nearest(body: Body, others: Iterable[Named]) -> tuple[Named | None, float]:
-    """The nearest of some bodies and its distance, mm; far ones are passed over by their bounding balls."""
+    """The nearest of some bodies and its distance, mm; those that certainly lie farther are passed over."""
+    ball = bound(body)
     best: tuple[Named | None, float] = (None, _FAR)
-    (x, y, z), radius = bound(body)
-    for other in others:
-        (p, q, r), size = bound(other.body)
-        apart = ((x - p) ** 2 + (y - q) ** 2 + (z - r) ** 2) ** 0.5
-        if apart - radius - size < best[1]:
-            clear = clearance(body, other.body)
-            best = (other, clear) if clear < best[1] else best
+    for least, _, other in sorted((_surely(ball, o.body), i, o) for i, o in enumerate(others)):
+        if least >= best[1]:
+            break
+        clear = clearance(body, other.body)
+        best = (other, clear) if clear < best[1] else best
     return best
+
+
+def _surely(ball: tuple[Vec3, float], other: Body) -> float:
+    """A distance that a body certainly keeps from a ball: a cylinder lies within its own capsule."""
+    centre, radius = ball
+    if isinstance(other, Box):
+        middle, size = bound(other)
+        return dist(centre, middle) - radius - size
+    along = [e - s for s, e in zip(other.start, other.end, strict=True)]
+    square = sum(a * a for a in along)
+    part = sum((c - s) * a for c, s, a in zip(centre, other.start, along, strict=True)) / square
+    part = min(1.0, max(0.0, part))
+    foot = [s + part * a for s, a in zip(other.start, along, strict=True)]
+    return dist(centre, foot) - radius - other.radius_mm
 
 
 def clamp_against_clamp(layout: PlateLayout) -> tuple[Finding, ...]:
@@ -86,7 +100,7 @@ def _two_clamps(a: ClampPlace, b: ClampPlace, clear: float, layout: PlateLayout)
         return found(verdict="pass", says=says, change="")
     shift = at_least(_shift(a, b, clear, limit.value), layout)
     change = f"Slide {b.label} {shift} along {b.tube}, away from {a.label}."
-    if clear <= 0:
+    if clear <= SAME_MM:
         return found(verdict="fail", says=f"{a.label} and {b.label} run into each other.", change=change)
     says = f"{a.label} and {b.label} are only {shown(clear, layout)} apart; cushions swell and creep."
     return found(verdict="caution", says=says, change=change)
@@ -119,7 +133,7 @@ def _head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding | N
         says = f"Head and washer are {shown(clear, layout)} clear of {name}."
         return found(verdict="pass", says=says, change="")
     need = at_least(limit.value - clear, layout)
-    if clear <= 0:
+    if clear <= SAME_MM:
         reach = at_least(limit.value + bearing_radius(joint.stack), layout)
         change = f"Move {name} or {joint.label}: the body must stay {reach} from the bolt's centre."
         says = f"The head or its washer is under {name}: the bolt cannot be fitted."
@@ -142,7 +156,7 @@ def _nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Findin
     found = partial(_nuts, where=joint.label, unit="mm", sources=(limit.source,))
     loop = [b for b in bodies if b.owner in own and not b.what.startswith("feet")]
     mine, touching = nearest(nut, loop)
-    if mine is not None and touching <= 0:
+    if mine is not None and touching <= SAME_MM:
         says = (
             f"Nut or bolt end runs into the {mine.what} it belongs to: the reach is too short for this nut."
         )
@@ -150,7 +164,7 @@ def _nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Findin
         change = f"Measure the clamp's reach again, or take a nut that is less than {flats} across flats."
         return found(verdict="fail", value=0.0, limit=0.0, says=says, change=change)
     other, clear = nearest(nut, [b for b in bodies if b.owner not in own])
-    found = partial(found, value=min(clear, _FAR), limit=limit.value)
+    found = partial(found, value=None if other is None else clear, limit=limit.value)
     if other is None or clear >= limit.value - SAME_MM:
         where = (
             f"{shown(clear, layout)} clear of the {other.what}"
@@ -161,7 +175,7 @@ def _nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Findin
     change = (
         f"Move {joint.owner} until {at_least(limit.value, layout)} are clear, or raise the plate (stand_off)."
     )
-    if clear <= 0:
+    if clear <= SAME_MM:
         says = f"Nut or bolt end runs into the {other.what}."
         return found(verdict="fail", says=says, change=change)
     says = f"Nut or bolt end is only {shown(clear, layout)} from the {other.what}: it will wear it."

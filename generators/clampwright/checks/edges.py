@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from math import dist
 
-from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.finding import Finding
 from clampwright.checks.holes import bolt_holes
 from clampwright.checks.wording import at_least, at_most, floor_2, shown
@@ -52,12 +52,15 @@ def _to_edge(hole: Hole, layout: PlateLayout) -> Finding:
 
 
 def _inward(hole: Hole, e: float, layout: PlateLayout) -> str:
-    needed = rule("edge-distance-preferred").value * hole.diameter_mm
+    """How to reach the preferred distance; a clamp's hole stays where tube and reach put it."""
+    preferred = rule("edge-distance-preferred").value
+    needed = preferred * hole.diameter_mm
     short = at_least(needed - e, layout)
-    mover = f"Move clamp {hole.owner}" if hole.purpose == "clamp" else f"Move {hole.label}"
+    widen = f"Widen the plate: margin at least {at_least(needed, layout)}"
     if layout.recipe.job.plate.outline == "polygon":
-        return f"{mover} {short} inward, or set the polygon's edge {short} further out."
-    return f"{mover} {short} inward, or widen the plate: margin at least {at_least(needed, layout)}."
+        widen = f"Set the polygon's edge {short} further out"
+    move = "" if hole.purpose == "clamp" else f", or move {hole.label} {short} inward"
+    return f"{widen}{move}; that makes {preferred:g} hole diameters."
 
 
 def cut_outs(layout: PlateLayout) -> tuple[Hole, ...]:
@@ -66,13 +69,8 @@ def cut_outs(layout: PlateLayout) -> tuple[Hole, ...]:
 
 
 def cut_out_distance(layout: PlateLayout) -> tuple[Finding, ...]:
-    """EDGE-2: e/D of every bolt hole to every cut-out; the nearest one of each hole where all pass."""
-    findings: list[Finding] = []
-    for hole in bolt_holes(layout):
-        each = sorted((_to_cut_out(hole, c, layout) for c in cut_outs(layout)), key=lambda f: f.value or 0.0)
-        short = [f for f in each if f.verdict != "pass"]
-        findings += short or each[:1]
-    return tuple(findings)
+    """EDGE-2: e/D of every bolt hole to every cut-out: each that is short, or the nearest for a pass."""
+    return telling(_to_cut_out(h, c, layout) for h in bolt_holes(layout) for c in cut_outs(layout))
 
 
 def _to_cut_out(hole: Hole, cut: Hole, layout: PlateLayout) -> Finding:
@@ -139,7 +137,7 @@ CHECKS = (
     Check(
         "EDGE-2",
         "distance to a cut-out",
-        "Hole centre to the nearest edge of each lightening hole, over the hole diameter (e/D).",
+        "Hole centre to the edge of each lightening hole, over the hole diameter (e/D); least for a pass.",
         cut_out_distance,
         rules=("edge-distance-least", "edge-distance-preferred"),
     ),

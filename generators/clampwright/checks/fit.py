@@ -8,7 +8,7 @@ from math import hypot
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.holes import bolt_holes
-from clampwright.checks.wording import at_most, shown
+from clampwright.checks.wording import shown
 from clampwright.layout.placed import ClampPlace, FitUp, Frame, PlateLayout
 from clampwright.trade.tables import Rule, rule
 
@@ -61,34 +61,46 @@ def _plan(fit: FitUp, play: str) -> str:
 
 
 def rounding(layout: PlateLayout) -> tuple[Finding, ...]:
-    """FIT-2: rounding a clamp's hole moves it across its tube by less than its clearance.
+    """FIT-2: rounding does not set the holes over one tube further out of line than their play.
 
-    Along its tube the clamp slides to the hole, so that only the part square to the tube counts.
+    Along its tube a clamp slides to its hole, and a shift that all holes over a tube share changes only
+    the distance to the other tubes, which FIT-1 counts. What is left is how far each hole lies from the
+    others' mean, square to the tube. A hole that is transferred in place follows its clamp anyway.
     """
-    clearance = {f.hole: f.clearance_mm for f in layout.fit_up.holes}
-    return tuple(
-        _rounded(c.label, moved_across(c, layout.frame), clearance[c.label], layout)
-        for c in layout.clamps
-        if c.label in clearance
-    )
+    plan = {f.hole: f for f in layout.fit_up.holes}
+    return tuple(_rounded(c, plan[c.label], layout) for c in layout.clamps if c.label in plan)
+
+
+def out_of_line(place: ClampPlace, layout: PlateLayout) -> float:
+    """How far rounding sets a clamp's hole off the mean of those over its tube, square to it, mm."""
+    row = [moved_across(c, layout.frame) for c in layout.clamps if c.tube == place.tube]
+    return abs(moved_across(place, layout.frame) - sum(row) / len(row))
 
 
 def moved_across(place: ClampPlace, frame: Frame) -> float:
     """How far rounding moves a clamp's hole square to its tube in the plate's plane, mm."""
     along = [sum(a * d for a, d in zip(place.axis, way, strict=True)) for way in (frame.u, frame.v)]
     du, dv = place.at[0] - place.at_exact[0], place.at[1] - place.at_exact[1]
-    return abs(du * along[1] - dv * along[0]) / hypot(*along)
+    return (dv * along[0] - du * along[1]) / hypot(*along)
 
 
-def _rounded(label: str, moved: float, clearance: float, layout: PlateLayout) -> Finding:
+def _rounded(place: ClampPlace, fit: FitUp, layout: PlateLayout) -> Finding:
+    moved, clearance = out_of_line(place, layout), fit.clearance_mm
     found = partial(
-        _rounding, where=label, value=moved, limit=clearance, unit="mm", sources=(_increment(layout).source,)
+        _rounding,
+        where=place.label,
+        value=moved,
+        limit=clearance,
+        unit="mm",
+        sources=(_increment(layout).source,),
     )
     play = shown(clearance, layout)
-    says = f"On the nearest mark the hole lies {shown(moved, layout)} nearer to or further from its tube"
+    says = f"On the nearest mark the hole lies {shown(moved, layout)} out of line with its tube's others"
+    if fit.way != DRILL_NOW:
+        return found(verdict="pass", says=f"{says}; it is not drilled to that mark ({fit.way}).", change="")
     if moved <= clearance + SAME_MM:
         return found(verdict="pass", says=f"{says}; bolt and hole forgive ± {play}.", change="")
-    change = f"Set round_to to {at_most(clearance, layout)} or less, or to 0 for exact places."
+    change = f"Set round_to to 0: exact places, {shown(moved, layout)} better here."
     return found(verdict="caution", says=f"{says}, where bolt and hole forgive ± {play}.", change=change)
 
 
@@ -107,7 +119,7 @@ CHECKS = (
     Check(
         "FIT-2",
         "rounding of clamp holes",
-        "How far rounding moves each clamp hole square to its tube, against its clearance.",
+        "How far rounding sets the holes over a tube out of line with each other, against their clearance.",
         rounding,
         rules=("round-to-metric", "round-to-inch"),
     ),

@@ -12,6 +12,9 @@ from clampwright.trade.bolts import bolt
 from clampwright.trade.holes import Drill, HoleWindow, drill, hole_window, nearest_drill
 from clampwright.trade.tables import rule
 
+FOOT_HOLE = "clamp-foot-hole"
+"""Source of the hole in the feet of every clamp of the family."""
+
 _size = partial(Finding, "HOLE-1", "hole size")
 _drill = partial(Finding, "HOLE-2", "drill")
 _foot = partial(Finding, "HOLE-3", "hole in the clamp's feet")
@@ -116,7 +119,7 @@ def _footed(place: ClampPlace, layout: PlateLayout) -> Finding:
         value=hole,
         limit=size.shank_max_mm,
         unit="mm",
-        sources=tuple(dict.fromkeys((place.clamp.source, size.shank_source))),
+        sources=(size.shank_source, FOOT_HOLE),
     )
     widths = f"{shown(size.shank_max_mm, layout)}, the feet's hole {shown(hole, layout)}"
     if hole >= size.shank_max_mm:
@@ -134,6 +137,7 @@ CHECKS = (
         "Diameter of every bolt hole against the least and greatest published for its bolt.",
         hole_size,
         rules=("hole-size-tolerance",),
+        sources=("tm-1-1520-240-bd-2-6", "asme-b18-2-8", "iso-273", "hole-window-by-analogy"),
     ),
     Check(
         "HOLE-2",
@@ -141,11 +145,13 @@ CHECKS = (
         "Diameter of every bolt hole against the drill named for it, or the nearest in the drill list.",
         hole_drill,
         rules=("hole-size-tolerance",),
+        sources=("number-drills", "letter-drills", "fraction-drills", "metric-drills"),
     ),
     Check(
         "HOLE-3",
         "hole in the clamp's feet",
         "Largest shank of the clamp bolt against the hole in the clamp's own feet.",
         foot_hole,
+        sources=("an-bolt-shank", "iso-4014-shank", FOOT_HOLE),
     ),
 )

@@ -6,7 +6,7 @@ from functools import partial
 from itertools import combinations
 from math import dist
 
-from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.finding import Finding
 from clampwright.checks.holes import bolt_holes
 from clampwright.checks.wording import at_least, floor_2, shown
@@ -18,12 +18,7 @@ _pitch = partial(Finding, "PITCH-1", "hole spacing")
 
 def pitch(layout: PlateLayout) -> tuple[Finding, ...]:
     """PITCH-1: centre distance of bolt holes over the larger hole; every close pair, else the nearest."""
-    each = sorted(
-        (_apart(a, b, layout) for a, b in combinations(bolt_holes(layout), 2)),
-        key=lambda f: f.value or 0.0,
-    )
-    close = tuple(f for f in each if f.verdict != "pass")
-    return close or tuple(each[:1])
+    return telling(_apart(a, b, layout) for a, b in combinations(bolt_holes(layout), 2))
 
 
 def _apart(a: Hole, b: Hole, layout: PlateLayout) -> Finding:

@@ -75,8 +75,8 @@ def outside_corners(layout: PlateLayout) -> tuple[Finding, ...]:
     if radius >= least.value - SAME_MM:
         return (found(verdict="pass", says=f"Outside corners {shown(radius, layout)} in radius.", change=""),)
     says = f"Outside corners {shown(radius, layout)} in radius cut hands and hoses."
-    change = f"corner_radius at least {at_least(least.value, layout)}."
-    return (found(verdict="caution", says=says, change=change.capitalize()),)
+    change = f"Set corner_radius to at least {at_least(least.value, layout)}."
+    return (found(verdict="caution", says=says, change=change),)
 
 
 def inside_corners(layout: PlateLayout) -> tuple[Finding, ...]:
@@ -115,6 +115,7 @@ CHECKS = (
         "Thickness against the nearest gauge that the material is sold in.",
         stock_gauge,
         rules=("gauge-match",),
+        sources=("gauge-aluminium", "gauge-4130", "gauge-stainless", "gauge-titanium"),
     ),
     Check(
         "CORNER-1",

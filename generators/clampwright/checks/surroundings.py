@@ -71,12 +71,12 @@ def _beside_plate(tube: Tube, clear: float, held: bool, layout: PlateLayout) -> 
     limit = rule("component-clearance")
     least = 0.0 if held else limit.value
     found = partial(_plate, where=tube.name, value=clear, limit=least, unit="mm", sources=(limit.source,))
-    if clear >= least - SAME_MM and clear > 0:
+    if clear >= least - SAME_MM and clear > SAME_MM:
         says = f"The nearest tube, {tube.name}, is {shown(clear, layout)} from the plate."
         return found(verdict="pass", says=says, change="")
     more = at_least(max(least, limit.value) - clear, layout)
     change = f"Raise the plate: stand_off {more} more, or cut it back."
-    if clear <= 0:
+    if clear <= SAME_MM:
         return found(verdict="fail", says=f"The plate runs into tube {tube.name}.", change=change)
     says = f"The plate is only {shown(clear, layout)} from tube {tube.name}: it will wear it through."
     return found(verdict="caution", says=says, change=change)
@@ -154,7 +154,7 @@ def _kept(made: partial[Finding], where: str, both: str, clear: float, layout: P
     if clear >= limit.value - SAME_MM:
         return found(verdict="pass", says=f"{both} are {shown(clear, layout)} apart.", change="")
     change = f"Move them apart until {at_least(limit.value, layout)} are clear."
-    if clear <= 0:
+    if clear <= SAME_MM:
         return found(verdict="fail", says=f"{both} run into each other.", change=change)
     return found(verdict="caution", says=f"{both} are only {shown(clear, layout)} apart.", change=change)
 

@@ -10,9 +10,23 @@ from clampwright.checks.stacks import bolted
 from clampwright.checks.wording import listed, warm
 from clampwright.layout.placed import PlateLayout
 from clampwright.trade.clamps import LoopClamp
-from clampwright.trade.cushions import clamp_code_for, cushion_objections, fluid_names, objection_sources
+from clampwright.trade.cushions import (
+    clamp_code_for,
+    code_row,
+    cushion_objections,
+    fluid_names,
+    objection_sources,
+)
 from clampwright.trade.hardware import Nut, nut_for
 from clampwright.trade.tables import Rule, rule
+
+CUSHIONS = ("ms21919-article", "ms21919-sheet")
+"""Sources of what is known against cushions."""
+
+KNOCK_DOWN = "aluminium-knock-down"
+"""Source of the sheet materials' temperature limits."""
+
+_ZONE_RULES = ("temperature-ahead-of-firewall", "temperature-behind-firewall")
 
 _nut = partial(Finding, "NUT-1", "nut temperature")
 _cushion = partial(Finding, "CLAMP-6", "cushion temperature")
@@ -59,9 +73,10 @@ def _kinds(layout: PlateLayout) -> tuple[LoopClamp, ...]:
 
 def _cushion_in_zone(clamp: LoopClamp, layout: PlateLayout) -> Finding:
     zone = layout.recipe.zone
-    better = (
-        f"Take code {clamp_code_for(zone.temperature_c, zone.fluids)} for {warm(zone.temperature_c, layout)}."
-    )
+    code = clamp_code_for(zone.temperature_c, zone.fluids)
+    better = f"Take {clamp.part.replace(clamp.code, code)} for {warm(zone.temperature_c, layout)}."
+    if code_row(code).number("max_temperature") < zone.temperature_c:
+        better = f"Shield or move it: no cushion in the tables stands {warm(zone.temperature_c, layout)}."
     name = f"{clamp.part} ({clamp.cushion} on {clamp.band})"
     return _stands(
         _cushion,
@@ -94,8 +109,8 @@ def _stands(
 
 
 def _zone_rule(layout: PlateLayout) -> Rule:
-    place = "ahead-of" if layout.recipe.zone.ahead_of_firewall else "behind"
-    return rule(f"temperature-{place}-firewall")
+    ahead, behind = _ZONE_RULES
+    return rule(ahead if layout.recipe.zone.ahead_of_firewall else behind)
 
 
 def cushion_fluids(layout: PlateLayout) -> tuple[Finding, ...]:
@@ -109,24 +124,36 @@ def _wetted(clamp: LoopClamp, layout: PlateLayout) -> Finding:
     made = partial(_fluids, where=clamp.part, value=float(len(objections)), limit=0.0, unit="objections")
     if not zone.fluids:
         return _dry(made, clamp, layout)
-    wet = listed(zone.fluids)
+    wet = _wet(zone.fluids)
     if not objections:
         says = f"Nothing is known against {clamp.cushion} where {wet} can wet it."
-        return made(verdict="pass", says=says, change="", sources=(clamp.source,))
-    change = f"Take code {clamp_code_for(zone.temperature_c, zone.fluids)}, or keep {wet} away from it."
+        return made(verdict="pass", says=says, change="", sources=CUSHIONS)
     sources = objection_sources(clamp.code, zone.fluids)
     says = f"{'; '.join(objections).capitalize()}."
-    return made(verdict="fail", says=says, change=change, sources=sources)
+    return made(verdict="fail", says=says, change=_other_cushion(clamp, wet, layout), sources=sources)
+
+
+def _wet(fluids: tuple[str, ...]) -> str:
+    return listed(tuple("hydraulic fluid" if name == "hydraulic" else name for name in fluids))
+
+
+def _other_cushion(clamp: LoopClamp, wet: str, layout: PlateLayout) -> str:
+    zone = layout.recipe.zone
+    better = clamp_code_for(zone.temperature_c, zone.fluids)
+    if cushion_objections(better, zone.fluids):
+        heat = warm(zone.temperature_c, layout)
+        return f"No cushion in the tables stands {wet} at {heat}: keep it off the clamps."
+    return f"Take {clamp.part.replace(clamp.code, better)}, or keep {wet} away from it."
 
 
 def _dry(made: partial[Finding], clamp: LoopClamp, layout: PlateLayout) -> Finding:
     """No fluid is named: a pass where the recipe says so, unknown where it says nothing."""
     says = f"No fluid is named that can wet the cushion ({clamp.cushion})."
     if not any("fluids" in key for key, _ in layout.recipe.assumed):
-        return made(verdict="pass", says=says, change="", sources=(clamp.source,))
+        return made(verdict="pass", says=says, change="", sources=CUSHIONS)
     known = ", ".join(fluid_names())
     change = f"Say what can drip or spray on it: fluids = [] for nothing, or any of {known}."
-    return made(verdict="unknown", says=says, change=change, sources=(clamp.source,))
+    return made(verdict="unknown", says=says, change=change, sources=CUSHIONS)
 
 
 def plate_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
@@ -136,7 +163,7 @@ def plate_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
         return ()
     zone = warm(layout.recipe.zone.temperature_c, layout)
     better = f"Shield the plate, or take a material that is good for {zone}, such as 4130 steel."
-    return (_stands(_plate, "plate", metal.name, metal.max_temperature_c, metal.source, better, layout),)
+    return (_stands(_plate, "plate", metal.name, metal.max_temperature_c, KNOCK_DOWN, better, layout),)
 
 
 CHECKS = (
@@ -145,23 +172,30 @@ CHECKS = (
         "nut temperature",
         "Temperature of the zone against what each lock nut's locking element stands.",
         nut_temperature,
+        rules=_ZONE_RULES,
+        sources=("insert-nut-250f", "all-metal-nut-450f", "iso-2320"),
     ),
     Check(
         "CLAMP-6",
         "cushion temperature",
         "Temperature of the zone against what each cushion stands.",
         cushion_temperature,
+        rules=_ZONE_RULES,
+        sources=("ms21919-article", "ms21919-article-doubtful"),
     ),
     Check(
         "CLAMP-7",
         "cushion and fluids",
         "The fluids that can wet the clamps against what is known to attack each cushion.",
         cushion_fluids,
+        sources=CUSHIONS,
     ),
     Check(
         "SHEET-3",
         "plate temperature",
         "Temperature of the zone against the plate material's limit, where a document gives one.",
         plate_temperature,
+        rules=_ZONE_RULES,
+        sources=(KNOCK_DOWN,),
     ),
 )

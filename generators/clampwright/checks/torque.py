@@ -15,7 +15,9 @@ _torque = partial(Finding, "TORQUE-1", "tightening torque")
 
 def torque_known(layout: PlateLayout) -> tuple[Finding, ...]:
     """TORQUE-1: a torque is published for every bolt and nut of the layout."""
-    kinds = {(b.stack.bolt, b.stack.nut.part): b.stack for b in bolted(layout)}
+    kinds: dict[tuple[str, str], Stack] = {}
+    for one in bolted(layout):
+        kinds.setdefault((one.stack.bolt, one.stack.nut.part), one.stack)
     return tuple(_known(stack) for stack in kinds.values())
 
 
@@ -43,5 +45,6 @@ CHECKS = (
         "tightening torque",
         "Whether the tables give a torque window for each bolt and nut that the layout uses.",
         torque_known,
+        sources=("ac-43-13-1b-table-7-1",),
     ),
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import pairwise
 
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.clamps import tube_of
@@ -33,7 +34,7 @@ def _nearest(place: ClampPlace, found: tuple[Node, ...], layout: PlateLayout) ->
     od = tube_of(place, layout).od_mm
     clear = band_to_node(place, node)
     if not found[0].station_mm <= place.station_mm <= found[-1].station_mm:
-        clear = -abs(place.station_mm - node.station_mm) - place.clamp.band_width_mm / 2
+        clear = -clear - place.clamp.band_width_mm
     made = partial(
         _weld,
         where=place.label,
@@ -45,9 +46,8 @@ def _nearest(place: ClampPlace, found: tuple[Node, ...], layout: PlateLayout) ->
     here = f"Band at station {shown(place.station_mm, layout)}"
     at = f"{node.reason} at station {shown(node.station_mm, layout)} of {place.tube}"
     if clear >= least.value * od - SAME_MM:
-        says = f"{here}, {shown(clear, layout)} clear of {at}."
-        return made(verdict="pass", says=says, change="")
-    change = _slide(place, node, least.value * od - clear, layout)
+        return made(verdict="pass", says=f"{here}, {shown(clear, layout)} clear of {at}.", change="")
+    change = _slide(place, [n.station_mm for n in found], least.value * od, layout)
     if clear < 0:
         says = f"{here} lies on or beyond {at}: a weld there cannot be seen."
         return made(verdict="fail", says=says, change=change)
@@ -55,12 +55,26 @@ def _nearest(place: ClampPlace, found: tuple[Node, ...], layout: PlateLayout) ->
     return made(verdict="caution", says=says, change=change)
 
 
-def _slide(place: ClampPlace, node: Node, short: float, layout: PlateLayout) -> str:
-    onward = place.station_mm > node.station_mm or node.station_mm <= 0.0
-    target = node.station_mm + (1 if onward else -1) * (abs(place.station_mm - node.station_mm) + short)
-    return (
-        f"Slide {place.label} {at_least(short, layout)} along the tube, to station {shown(target, layout)}."
-    )
+def free_stations(stations: list[float], keep_mm: float) -> list[tuple[float, float]]:
+    """The reaches of a tube that lie `keep_mm` or more from each of its nodes.
+
+    >>> free_stations([0.0, 100.0, 130.0], 20.0)
+    [(20.0, 80.0)]
+    """
+    return [(a + keep_mm, b - keep_mm) for a, b in pairwise(stations) if b - a >= 2 * keep_mm]
+
+
+def _slide(place: ClampPlace, stations: list[float], clear_mm: float, layout: PlateLayout) -> str:
+    """Where the nearest free place on the tube is."""
+    keep = clear_mm + place.clamp.band_width_mm / 2
+    free = [min(max(place.station_mm, low), high) for low, high in free_stations(stations, keep)]
+    if not free:
+        return (
+            f"Put it on another tube: no place of {place.tube} is {shown(keep, layout)} from both neighbours."
+        )
+    target = min(free, key=lambda station: abs(station - place.station_mm))
+    by = at_least(abs(target - place.station_mm), layout)
+    return f"Slide {place.label} {by} along the tube, to station {shown(target, layout)}."
 
 
 CHECKS = (

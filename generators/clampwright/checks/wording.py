@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import length_mm, show_length, show_temperature
 
 _INCH_POUND_NM = 0.0254 * 4.4482216152605  # 1 in lb in N m, from the definitions of inch and pound-force
+_EXACT = 1e-6  # of a step: rounding of the arithmetic
 _STEP = {"mm": 0.01, "in": 0.001}  # what show_length shows last
 
 
@@ -18,14 +20,21 @@ def shown(mm: float, layout: PlateLayout) -> str:
 
 def at_least(mm: float, layout: PlateLayout) -> str:
     """A length rounded up to the last digit shown, so that doing what is shown is enough."""
-    step = length_mm(_STEP[layout.recipe.units], layout.recipe.units)
-    return shown(math.ceil(mm / step - 1e-6) * step, layout)
+    return _stepped(mm, math.ceil, -_EXACT, layout)
 
 
 def at_most(mm: float, layout: PlateLayout) -> str:
     """A length rounded down to the last digit shown."""
-    step = length_mm(_STEP[layout.recipe.units], layout.recipe.units)
-    return shown(math.floor(mm / step + 1e-6) * step, layout)
+    return _stepped(mm, math.floor, _EXACT, layout)
+
+
+def _stepped(mm: float, whole: Callable[[float], int], slack: float, layout: PlateLayout) -> str:
+    """A length in whole steps of what is shown; as it is where showing it loses nothing."""
+    units = layout.recipe.units
+    if abs(length_mm(shown(mm, layout)) - mm) <= _EXACT:
+        return shown(mm, layout)
+    step = length_mm(_STEP[units], units)
+    return shown(whole(mm / step + slack) * step, layout)
 
 
 def warm(celsius: float, layout: PlateLayout) -> str:

@@ -1,0 +1,79 @@
+"""Packing of gaps: gap tolerances and the height of bushings are assumed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from checks.example_plate import CLAMP, LAYOUT, with_clamp
+from checks.findings_of import of, verdicts
+
+from clampwright.checks.packing import bushing_height, gap, packing_thickness
+from clampwright.layout.placed import PlateLayout, StackItem
+
+BUSHING = StackItem("bushing", "bushing 12.7 mm", 12.7)
+
+
+def test_feet_that_meet_the_plate_need_nothing(layout: PlateLayout):
+    assert verdicts(gap(layout)) == {"pass"}
+    assert gap(layout)[0].says == "The foot meets the plate; nothing to pack."
+
+
+@pytest.mark.parametrize(
+    ("gap_mm", "bushing", "verdict"),
+    [
+        (12.7, 12.7, "pass"),
+        (12.79, 12.7, "pass"),
+        (12.85, 12.7, "fail"),
+        (12.55, 12.7, "fail"),
+        (0.05, 0.0, "pass"),
+        (0.2, 0.0, "fail"),
+    ],
+)
+def test_gap_less_packing(gap_mm, bushing, verdict):
+    """A tenth of a millimetre is nothing."""
+    packing = (replace(BUSHING, thickness_mm=bushing),) if bushing else ()
+    found = of(gap(with_clamp("B1", gap_mm=gap_mm, packing=packing)), "B1")
+    assert (found.verdict, found.value) == (verdict, pytest.approx(gap_mm - bushing))
+
+
+def test_washers_come_in_steps_and_may_miss_by_more():
+    """Two of 0.8128 in a gap of 1.5: 0.126 mm too thick, within 0.15."""
+    two = (StackItem("washers", "AN960-10L", 0.8128, 2),)
+    place = with_clamp("B1", gap_mm=1.5, packing=two)
+    assert of(gap(place), "B1").verdict == "pass"
+    assert packing_thickness(place.clamps[2]) == pytest.approx(1.6256)
+
+
+def test_a_gap_is_never_pulled_closed_with_the_bolt():
+    """An eighth of an inch left open."""
+    found = of(gap(with_clamp("B1", gap_mm=3.175)), "B1")
+    assert "the bolt would pull the plate down 3.17 mm" in found.says or "3.18 mm" in found.says
+    assert found.change.startswith("Pack it with 3.1")
+
+
+def test_a_gap_between_unlike_clamps_rests_on_their_default_seats():
+    """A dash 10 on the other tube, seat 1.5875 mm less, neither measured: the difference is a guess."""
+    other = replace(CLAMP, part="MS21919WCJ10", dash=10, seat_mm=CLAMP.seat_mm - 1.5875)
+    bushing = replace(BUSHING, thickness_mm=1.5875)
+    layout = with_clamp("B1", clamp=other, gap_mm=1.5875, packing=(bushing,), measured=frozenset())
+    assert of(gap(layout), "B1").verdict == "unknown"
+    assert of(gap(layout), "A1").verdict == "pass"
+
+
+def test_like_clamps_err_alike_so_their_gaps_hold():
+    layout = with_clamp("B1", gap_mm=12.7, packing=(BUSHING,), measured=frozenset())
+    assert of(gap(layout), "B1").verdict == "pass"
+
+
+@pytest.mark.parametrize(("tall", "verdict"), [(19.3, "pass"), (19.4, "caution"), (40.0, "caution")])
+def test_tall_bushings(tall, verdict):
+    """Four diameters of AN3 (0.190 in = 4.826): 19.304 mm."""
+    packing = (replace(BUSHING, thickness_mm=tall),)
+    found = of(bushing_height(with_clamp("B1", gap_mm=tall, packing=packing)), "B1")
+    assert (found.verdict, found.value) == (verdict, pytest.approx(tall / 4.826))
+    assert ("19.30 mm" in found.change) == (verdict == "caution")
+
+
+def test_without_bushings_no_finding():
+    assert bushing_height(LAYOUT) == ()
