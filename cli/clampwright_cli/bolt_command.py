@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from clampwright_cli import leave
 from clampwright_cli.table import table
+
+if TYPE_CHECKING:
+    from clampwright.trade.bolts import BoltLength
 
 
 @click.command("bolt")
@@ -17,6 +22,7 @@ def command(name: str, stack: str | None, temperature: str) -> None:
 
     \b
     clampwright bolt AN3
+    clampwright bolt AN3-6A
     clampwright bolt AN3 --stack "0.55 in"
     """
     from clampwright.quantities import NotAQuantity
@@ -33,7 +39,8 @@ def _lengths(name: str) -> str:
     from clampwright.trade.bolts import bolt, bolt_lengths
     from clampwright.trade.sources import source
 
-    size = bolt(name)
+    one = _one_length(name)
+    size = bolt(one.bolt if one else name)
     unit = "mm" if size.metric else "in"
     rows = [
         [
@@ -42,11 +49,19 @@ def _lengths(name: str) -> str:
             show_length(each.length_mm, unit),
             source(each.source).status,
         ]
-        for each in bolt_lengths(size.name)
+        for each in ((one,) if one else bolt_lengths(size.name))
     ]
     if not rows:
         return f"{size.name}: no document at hand gives its lengths; measure the bolt you have."
     return table(["part", "grip", "length", "status"], rows, indent="")
+
+
+def _one_length(name: str) -> BoltLength | None:
+    """The length that a whole part number names; NoSuchBolt says why a dash does not exist."""
+    from clampwright.trade.bolts import bolt_by_part, bolt_names
+
+    whole = "-" in name or "x" in name.lower()
+    return bolt_by_part(name) if whole and name.upper() not in bolt_names() else None
 
 
 def _for_stack(name: str, stack: str, temperature: str) -> str:

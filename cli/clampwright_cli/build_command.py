@@ -13,8 +13,8 @@ from clampwright_cli import options
 @options.recipes
 @click.option(
     "--out",
-    type=click.Path(path_type=Path, file_okay=False),
-    default=Path("out"),
+    callback=options.folder,
+    default="out",
     show_default=True,
     help="Folder that gets one folder a recipe.",
 )

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import multiprocessing
 import os
+import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor, as_completed
-from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
+from types import FrameType
+from typing import NoReturn
 
 import click
 
@@ -22,14 +22,21 @@ from clampwright_cli.outcome import Outcome, attempt, status_of
 def build_all(
     recipes: Sequence[Path], out: Path, jobs: int | None, every: bool, strict: bool
 ) -> list[Outcome]:
-    """Build each recipe; outcomes in the order given. Two recipes of one name are refused, both named."""
-    clashes = _clashes(recipes)
+    """Build each recipe; outcomes in the order given.
+
+    A file named twice is built once. Two recipes of one name are refused, both named.
+    """
+    once = list({path.resolve(): path for path in reversed(recipes)}.values())[::-1]
+    clashes = _clashes(once)
     if clashes:
         return clashes
-    workers = min(jobs or os.cpu_count() or 1, len(recipes))
+    workers = min(jobs or os.cpu_count() or 1, len(once))
     if workers == 1:
-        return _in_turn(recipes, out, every, strict)
-    return _side_by_side(recipes, out, workers, every, strict)
+        signal.signal(signal.SIGINT, _stop)
+        return _in_turn(once, out, every, strict)
+    from clampwright_cli.side_by_side import side_by_side
+
+    return side_by_side(once, partial(build_one, out=out, every=every, strict=strict), workers)
 
 
 def build_one(path: Path, out: Path, every: bool, strict: bool, step: Step = lambda _: None) -> Outcome:
@@ -48,8 +55,7 @@ def _outcome(path: Path, built: Built, every: bool, strict: bool) -> Outcome:
     from clampwright_cli.report import report
 
     text = report(built.checked, every) + f"\n\nWritten to {built.folder}\n  " + "\n  ".join(built.files)
-    data = data_of(built.checked)
-    data |= {"folder": str(built.folder), "files": list(built.files)}
+    data = data_of(built.checked) | {"folder": str(built.folder), "files": list(built.files)}
     return Outcome(str(path), status_of(built.checked.verdict, strict), text, data)
 
 
@@ -86,45 +92,16 @@ def _in_turn(recipes: Sequence[Path], out: Path, every: bool, strict: bool) -> l
         return [build_one(path, out, every, strict, partial(say, path)) for path in recipes]
 
 
-def _side_by_side(
-    recipes: Sequence[Path], out: Path, workers: int, every: bool, strict: bool
-) -> list[Outcome]:
-    context = multiprocessing.get_context("spawn")
-    pool = ProcessPoolExecutor(workers, mp_context=context)
-    waiting: dict[Future[Outcome], Path] = {
-        pool.submit(build_one, path, out, every, strict): path for path in recipes
-    }
-    outcomes: dict[Path, Outcome] = {}
-    with click.progressbar(
-        length=len(recipes), label="building", file=sys.stderr, hidden=not _terminal()
-    ) as bar:
-        for future in as_completed(waiting):
-            path = waiting[future]
-            outcomes[path] = _result(future, path)
-            bar.update(1)
-    for process in multiprocessing.active_children():
-        process.kill()  # all results are in; leaving by itself costs each worker 0.4 s
-    return [outcomes[path] for path in recipes]
-
-
-def _result(future: Future[Outcome], path: Path) -> Outcome:
-    try:
-        return future.result()
-    except BrokenProcessPool:
-        text = f"{path}: nothing was written: the worker process died. Build this recipe alone to see why."
-        return Outcome(
-            str(path), leave.NOT_WRITTEN, text, {"not_written": {"file": str(path), "why": "worker died"}}
-        )
-
-
-def _terminal() -> bool:
-    return sys.stderr.isatty()
+def _stop(_number: int, _frame: FrameType | None) -> NoReturn:
+    """Leave at once: an exception thrown into the kernel's own code would crash it."""
+    os.write(2, b"\nStopped. Folders not yet finished are as they were before.\n")
+    leave.at_once(leave.INTERRUPTED)
 
 
 @contextmanager
 def _status_line() -> Iterator[Callable[[Path, str], None]]:
     """A line on the terminal that says what is being done; nothing in a pipe."""
-    shown = _terminal()
+    shown = sys.stderr.isatty()
 
     def say(path: Path, words: str) -> None:
         if shown:

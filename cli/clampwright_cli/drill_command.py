@@ -52,6 +52,11 @@ def _diameter(size: str) -> float:
     from clampwright.quantities import length_mm
     from clampwright.trade.holes import drill
 
+    plain = size.strip()
+    if plain.isdecimal():
+        raise LookupError(
+            f'{plain} could be a number drill or a length: write "#{plain}", "{plain} mm" or "{plain} in"'
+        )
     try:
         return drill(size).diameter_mm
     except LookupError:

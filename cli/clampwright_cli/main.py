@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-from pathlib import Path
 
 import click
 
@@ -20,6 +19,7 @@ from clampwright_cli import (
     new_command,
     schema_command,
 )
+from clampwright_cli.own_fault import own_fault, wants_trace
 
 EPILOG = """\b
 Exit status
@@ -35,7 +35,8 @@ Exit status
 
 @click.group(epilog=EPILOG, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="clampwright", prog_name="clampwright")
-def commands() -> None:
+@click.pass_context
+def commands(context: click.Context) -> None:
     """Parts for things held on engine mount tubes with cushioned loop clamps.
 
     Write a recipe (`new`), see what it gives (`check`), make the files (`build`). The look-ups show any
@@ -44,6 +45,8 @@ def commands() -> None:
     For experimental, amateur-built aircraft. The kit maker's instructions and the regulations come first;
     nothing printed here replaces them or the judgement of a qualified person.
     """
+    if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+        context.color = False
 
 
 for _module in (
@@ -73,24 +76,15 @@ def run() -> None:
     except BrokenPipeError:
         sys.stdout = None  # the reader left; flushing again would fail again
         raise SystemExit(leave.DONE) from None
+    except OSError as error:
+        click.echo(f"The result could not be written out: {error.strerror or error}.", err=True)
+        raise SystemExit(leave.NOT_WRITTEN) from None
     except Exception as fault:
-        if os.environ.get("CLAMPWRIGHT_TRACE"):
+        if wants_trace():
             raise
-        click.echo(_own_fault(fault), err=True)
+        click.echo(own_fault(fault), err=True)
         raise SystemExit(leave.OWN_FAULT) from None
     raise SystemExit(result if isinstance(result, int) else leave.DONE)
-
-
-def _own_fault(fault: Exception) -> str:
-    trace = fault.__traceback__
-    while trace is not None and trace.tb_next is not None:
-        trace = trace.tb_next
-    where = f" ({Path(trace.tb_frame.f_code.co_filename).name}:{trace.tb_lineno})" if trace else ""
-    return (
-        f"clampwright failed at its own work{where}: {type(fault).__name__}: {fault}\n"
-        "This is a fault of the program, not of the recipe; nothing was left half-written. "
-        "Please report it with the recipe. CLAMPWRIGHT_TRACE=1 shows the whole trace."
-    )
 
 
 if __name__ == "__main__":

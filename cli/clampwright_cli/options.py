@@ -33,3 +33,10 @@ def strict(command: F) -> F:
 def every_finding(command: F) -> F:
     """`--all`: passes too."""
     return click.option("--all", "every", is_flag=True, help="List the checks that pass, too.")(command)
+
+
+def folder(_context: click.Context, _option: click.Parameter, value: str) -> Path:
+    """An output folder; an empty text, such as an unset variable gives, is no folder."""
+    if not value.strip():
+        raise click.BadParameter("it is empty; name a folder, or leave --out away for out/")
+    return Path(value)

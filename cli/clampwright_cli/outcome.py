@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from clampwright_cli import leave
+from clampwright_cli.own_fault import own_fault, wants_trace
 
 if TYPE_CHECKING:
     from clampwright.make import Checked
@@ -66,14 +68,21 @@ def attempt(path: Path, work: Callable[[], Outcome]) -> Outcome:
         data = {"no_layout": {"file": str(path), "line": no.line, "why": no.why, "change": no.change}}
         return Outcome(str(path), leave.BAD_RECIPE, f"{where}: no layout: {no.why}. Do: {no.change}.", data)
     except OSError as error:
-        reason = error.strerror or str(error)
-        what = error.filename or path
-        return Outcome(
-            str(path),
-            leave.NOT_WRITTEN,
-            f"{path}: nothing was written: {what}: {reason}. Free the place or choose another with --out.",
-            {"not_written": {"file": str(what), "why": reason}},
-        )
+        return _not_written(path, error)
+    except Exception as fault:
+        if wants_trace():
+            raise
+        text = own_fault(fault)
+        return Outcome(str(path), leave.OWN_FAULT, f"{path}: {text}", {"own_fault": text})
+
+
+def _not_written(path: Path, error: OSError) -> Outcome:
+    """The system's own words where it has some, and the file that it names."""
+    reason = error.strerror or str(error)
+    what = os.fsdecode(error.filename) if error.filename else ""
+    named = f"{what}: {reason}" if what else reason
+    text = f"{path}: nothing was written: {named}. Free the place or choose another with --out."
+    return Outcome(str(path), leave.NOT_WRITTEN, text, {"not_written": {"file": what, "why": reason}})
 
 
 def _fault(fault: Any) -> dict[str, Any]:

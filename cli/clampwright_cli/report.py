@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shutil
+import sys
 import textwrap
 
 import click
@@ -11,10 +13,11 @@ from clampwright.checks.finding import VERDICTS, Finding
 from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
 from clampwright.make import Checked
 from clampwright.quantities import show_length, show_mass
+from clampwright.sheets.figures import coordinate
 from clampwright.trade.sources import source
 from clampwright_cli.table import table
 
-WIDTH = 100
+WIDEST, NARROWEST = 100, 60
 COLOURS = {"fail": "red", "unknown": "magenta", "caution": "yellow", "pass": "green"}
 
 
@@ -86,8 +89,8 @@ def _holes(layout: PlateLayout) -> str:
     rows = [
         [
             hole.label,
-            show_length(hole.at[0], units),
-            show_length(hole.at[1], units),
+            coordinate(hole.at[0], units),
+            coordinate(hole.at[1], units),
             show_length(hole.diameter_mm, units),
             hole.pilot,
             hole.drill,
@@ -96,7 +99,7 @@ def _holes(layout: PlateLayout) -> str:
         for hole in layout.holes
     ]
     return "Holes, from the left and bottom datum edges, component side up\n" + table(
-        ["hole", "across", "up", "diameter", "pilot", "final", "for"], rows
+        ["hole", f"across {units}", f"up {units}", "diameter", "pilot", "final", "for"], rows
     )
 
 
@@ -130,8 +133,15 @@ def _cite(key: str) -> str:
 
 
 def _wrap(first: str, text: str, indent: int = 4) -> str:
-    body = textwrap.fill(text, WIDTH - indent, break_long_words=False, break_on_hyphens=False)
+    body = textwrap.fill(text, _width() - indent, break_long_words=False, break_on_hyphens=False)
     return first + body.replace("\n", "\n" + " " * indent)
+
+
+def _width() -> int:
+    """Columns of the terminal, within reason; the widest in a pipe."""
+    if not sys.stdout.isatty():
+        return WIDEST
+    return max(NARROWEST, min(WIDEST, shutil.get_terminal_size().columns))
 
 
 def _assumed(layout: PlateLayout) -> str:

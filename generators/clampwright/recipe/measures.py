@@ -136,7 +136,11 @@ class Length(Measure):
     def _other_unit(self, entry: Entry, value: str | float) -> str:
         """A hint where the bare number would be right in the other unit."""
         other = {"mm": "in", "in": "mm"}[entry.units]
-        if isinstance(value, str) or not value or not self.span().hold(length_mm(value, other)):
+        try:
+            right = not isinstance(value, str) and value and self.span().hold(length_mm(value, other))
+        except NotAQuantity:
+            return ""
+        if not right:
             return ""
         return f'{bare_numbers(entry)}; for {_WORDS[other]} write "{value:g} {other}"'
 
