@@ -30,7 +30,7 @@ def command(
     A failing check does not stop the build; every sheet then says that it is not to be drilled, and the
     exit status is 1.
     """
-    from clampwright_cli.building import build_all
+    from clampwright_cli.building import Wanted, build_all
     from clampwright_cli.show import show
 
-    show(build_all(recipes, out, jobs, every, strict), as_json)
+    show(build_all(recipes, Wanted(out, every, strict, as_json), jobs), as_json)

@@ -7,6 +7,7 @@ import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from types import FrameType
@@ -19,9 +20,17 @@ from clampwright_cli import leave
 from clampwright_cli.outcome import Outcome, attempt, status_of
 
 
-def build_all(
-    recipes: Sequence[Path], out: Path, jobs: int | None, every: bool, strict: bool
-) -> list[Outcome]:
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is wanted of each build, beside its files."""
+
+    out: Path
+    every: bool
+    strict: bool
+    as_json: bool
+
+
+def build_all(recipes: Sequence[Path], wanted: Wanted, jobs: int | None) -> list[Outcome]:
     """Build each recipe; outcomes in the order given.
 
     A file named twice is built once. Two recipes of one name are refused, both named.
@@ -33,30 +42,34 @@ def build_all(
     workers = min(jobs or os.cpu_count() or 1, len(once))
     if workers == 1:
         signal.signal(signal.SIGINT, _stop)
-        return _in_turn(once, out, every, strict)
+        return _in_turn(once, wanted)
     from clampwright_cli.side_by_side import side_by_side
 
-    return side_by_side(once, partial(build_one, out=out, every=every, strict=strict), workers)
+    return side_by_side(once, partial(build_one, wanted=wanted), workers)
 
 
-def build_one(path: Path, out: Path, every: bool, strict: bool, step: Step = lambda _: None) -> Outcome:
+def build_one(path: Path, wanted: Wanted, step: Step = lambda _: None) -> Outcome:
     """One recipe's outcome; runs in a worker or here."""
 
     def work() -> Outcome:
         from clampwright.make import build_recipe
 
-        return _outcome(path, build_recipe(path, out, step), every, strict)
+        return _outcome(path, build_recipe(path, wanted.out, step), wanted)
 
     return attempt(path, work)
 
 
-def _outcome(path: Path, built: Built, every: bool, strict: bool) -> Outcome:
+def _outcome(path: Path, built: Built, wanted: Wanted) -> Outcome:
+    """The text or the data, whichever is wanted: each takes a while."""
     from clampwright_cli.outcome import data_of
     from clampwright_cli.report import report
 
-    text = report(built.checked, every) + f"\n\nWritten to {built.folder}\n  " + "\n  ".join(built.files)
-    data = data_of(built.checked) | {"folder": str(built.folder), "files": list(built.files)}
-    return Outcome(str(path), status_of(built.checked.verdict, strict), text, data)
+    status = status_of(built.checked.verdict, wanted.strict)
+    if wanted.as_json:
+        data = data_of(built.checked) | {"folder": str(built.folder), "files": list(built.files)}
+        return Outcome(str(path), status, "", data)
+    written = f"\n\nWritten to {built.folder}\n  " + "\n  ".join(built.files)
+    return Outcome(str(path), status, report(built.checked, wanted.every) + written, {})
 
 
 def _clashes(recipes: Sequence[Path]) -> list[Outcome]:
@@ -87,9 +100,9 @@ def _clashes(recipes: Sequence[Path]) -> list[Outcome]:
     ]
 
 
-def _in_turn(recipes: Sequence[Path], out: Path, every: bool, strict: bool) -> list[Outcome]:
+def _in_turn(recipes: Sequence[Path], wanted: Wanted) -> list[Outcome]:
     with _status_line() as say:
-        return [build_one(path, out, every, strict, partial(say, path)) for path in recipes]
+        return [build_one(path, wanted, partial(say, path)) for path in recipes]
 
 
 def _stop(_number: int, _frame: FrameType | None) -> NoReturn:

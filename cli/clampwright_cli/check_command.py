@@ -19,10 +19,10 @@ def command(recipes: tuple[Path, ...], as_json: bool, every: bool, strict: bool)
     """Lay recipes out and judge them: clamps, holes, bolts, findings. Writes nothing."""
     from clampwright_cli.show import show
 
-    show([check_one(path, every, strict) for path in recipes], as_json)
+    show([check_one(path, every, strict, as_json) for path in recipes], as_json)
 
 
-def check_one(path: Path, every: bool, strict: bool) -> Outcome:
+def check_one(path: Path, every: bool, strict: bool, as_json: bool) -> Outcome:
     """One recipe's outcome."""
 
     def work() -> Outcome:
@@ -32,6 +32,8 @@ def check_one(path: Path, every: bool, strict: bool) -> Outcome:
 
         checked = check_recipe(path)
         status = status_of(checked.verdict, strict)
-        return Outcome(str(path), status, report(checked, every), data_of(checked))
+        if as_json:
+            return Outcome(str(path), status, "", data_of(checked))
+        return Outcome(str(path), status, report(checked, every), {})
 
     return attempt(path, work)

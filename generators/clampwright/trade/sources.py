@@ -6,7 +6,7 @@ import difflib
 import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
+from pathlib import Path
 
 STATUSES = ("standard", "regulation", "handbook", "textbook", "derived", "practice", "memory", "assumed")
 """Status of a source, from a published standard to a value nobody has held against a document."""
@@ -58,7 +58,7 @@ def source(key: str) -> Source:
 @cache
 def sources() -> dict[str, Source]:
     """Every source by its key, in the order of sources.toml."""
-    return read_sources(resources.files("clampwright.trade").joinpath("sources.toml").read_text("utf-8"))
+    return read_sources(Path(__file__).with_name("sources.toml").read_text("utf-8"))
 
 
 def read_sources(text: str) -> dict[str, Source]:

@@ -14,7 +14,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from importlib import resources
+from pathlib import Path
 
 from clampwright.trade.columns import Column, read_column
 from clampwright.trade.sources import sources
@@ -135,7 +135,7 @@ def load(name: str) -> Table:
     >>> load("bolts_an").rows[0].number("nominal")
     4.826
     """
-    path = resources.files("clampwright.trade").joinpath("tables", f"{name}.csv")
+    path = Path(__file__).with_name("tables") / f"{name}.csv"
     return read_table(name, path.read_text("utf-8"))
 
 
@@ -147,7 +147,7 @@ def table_names() -> tuple[str, ...]:
     >>> "rules" in table_names()
     True
     """
-    folder = resources.files("clampwright.trade").joinpath("tables")
+    folder = Path(__file__).with_name("tables")
     return tuple(sorted(p.name[:-4] for p in folder.iterdir() if p.name.endswith(".csv")))
 
 
