@@ -8,6 +8,7 @@ import textwrap
 
 import click
 
+from clampwright.checks import NOT_JUDGED
 from clampwright.checks.all_checks import grouped
 from clampwright.checks.finding import VERDICTS, Finding
 from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
@@ -161,4 +162,4 @@ def _verdict(checked: Checked) -> str:
         "pass": "Every check passes.",
     }
     text = click.style(words[checked.verdict], fg=COLOURS[checked.verdict], bold=True)
-    return text + "\nThe kit maker's instructions and the regulations come first."
+    return f"{text}\n{NOT_JUDGED}\nThe kit maker's instructions and the regulations come first."

@@ -30,6 +30,8 @@ from hypothesis import strategies as st
 from clampwright.checks.bolt_reach import stack_range
 from clampwright.checks.bolts import bolt_length, washer_count
 from clampwright.layout.placed import PlateLayout, StackItem
+from clampwright.layout.stacks import build_stack, plain_items
+from clampwright.trade.hardware import nut
 
 
 def with_stack(made, **changes):
@@ -86,7 +88,16 @@ def test_a_bolt_that_does_not_reach_its_nut_fails_even_where_the_nut_is_unknown(
     found = with_stack(clamp_stack(20.0, nut=replace(NUT, height_mm=None)))
     assert found.verdict == "fail"
     assert "the bolt ends 8.03 mm short of the nut" in found.says
-    assert "look for AN3 with a plain shank of 24.70 mm" in found.change
+    assert found.change == "Take AN3-13A with 0.71 mm more of washers under the nut."  # grip 1 in
+
+
+def test_beyond_the_longest_bolt_the_stack_has_to_come_down():
+    """AN3-37A: grip 3 7/8 - 3/8 = 3.5 in (88.9 mm), a thread more 89.69; feet of 120 mm: stack 124.699."""
+    found = with_stack(clamp_stack(120.0))
+    assert found.verdict == "fail"
+    assert "make the stack of 124.70 mm" in found.change
+    assert "35.01 mm thinner" in found.change
+    assert "take AN3-37A (the longest AN3 in the tables)" in found.change
 
 
 def test_unknown_nut_height_is_unknown_with_the_tallest_nut():
@@ -95,6 +106,61 @@ def test_unknown_nut_height_is_unknown_with_the_tallest_nut():
     found = with_stack(clamp_stack(nut=bare))
     assert found.verdict == "unknown"
     assert "AN3-5A serves up to 8.97 mm" in found.change
+
+
+@pytest.mark.parametrize(("past", "verdict"), [(3.3, "unknown"), (3.1, "fail"), (0.1, "fail")])
+def test_even_a_low_nut_needs_half_a_diameter_and_a_thread(past, verdict):
+    """0.5 x 4.826 (assumed) + 0.79375 (practice) = 3.207 mm past the stack, whatever the nut."""
+    bolt = replace(AN3_5A, length_mm=6.899 + past)
+    found = with_stack(clamp_stack(bolt=bolt, nut=replace(NUT, height_mm=None)))
+    assert found.verdict == verdict
+    assert (f"stands only {past:.2f} mm past the stack" in found.says) == (verdict == "fail")
+    assert verdict == "unknown" or "needs 3.21 mm" in found.says
+
+
+def metric_stack(between: float, feet: float = 2.0):
+    """What the stack solver makes of M5 with an ISO 7040 nut, 6.8 mm high, and washers of 1 mm."""
+    layers = (StackItem("plate", "plate", between - feet), StackItem("clamp feet", "clamp feet", feet))
+    return build_stack("M5", plain_items(layers, "M5"), nut("ISO 7040", "M5"))
+
+
+def test_a_screw_threaded_to_the_head_is_a_caution_with_one_sentence():
+    """M5x16 in 1 + 5 + 1 = 7 mm: (16 - 7 - 6.8)/0.8 = 2.75 threads past the nut (ISO 4017, ISO 7040)."""
+    found = with_stack(metric_stack(5.0))
+    assert found.verdict == "caution"
+    assert found.says == (
+        "M5x16 reaches through the stack of 7.00 mm, 2.8 threads past the nut; it is threaded to the head, "
+        "so thread and not shank bears in the holes."
+    )
+    assert 'bolt = "AN3"' in found.change
+
+
+def test_a_metric_shank_that_ends_in_the_stack_passes_with_a_note():
+    """M5x25, ISO 4014: grip 25 - 16 = 9; in 12 mm: 3/0.8 = 3.75 hidden, (25 - 12 - 6.8)/0.8 = 7.75 past."""
+    made = metric_stack(10.0)
+    screw, bolt = with_stack(made), with_stack(replace(made, chosen=made.above))
+    assert (screw.verdict, bolt.verdict) == ("caution", "pass")
+    assert screw.change == "Prefer M5x25: its plain shank of 9.00 mm ends in the stack."
+    assert "M5x25 fits the stack of 12.00 mm: 3.8 threads hidden (more than usual" in bolt.says
+
+
+@given(st.floats(3.0, 40.0))
+@settings(deadline=None, max_examples=60)
+def test_metric_check_and_stack_solver_agree(between):
+    """A metric bolt fails the check exactly where the solver says that it does not fit."""
+    made = metric_stack(between)
+    assert made.chosen is not None
+    assert (with_stack(made).verdict != "fail") == made.chosen.fits
+
+
+@given(st.floats(1.0, 80.0))
+@settings(deadline=None, max_examples=60)
+def test_an_check_and_stack_solver_agree(feet):
+    """The same for AN3 with a nut of 1/4 in: what fits passes, and nothing else does."""
+    layers = (PLATE_LAYER, StackItem("clamp feet", "clamp feet", feet))
+    made = build_stack("AN3", plain_items(layers, "AN3"), NUT)
+    assert made.chosen is not None
+    assert (with_stack(made).verdict == "pass") == made.chosen.fits
 
 
 def test_no_length_at_all_fails():

@@ -97,7 +97,7 @@ def test_a_cut_out_too_near(diameter, verdict):
 def test_a_large_cut_out_is_told_how_small_it_must_be():
     """9.7028 asked, 45.7906 - 40 = 5.7906 there: 3.9122 short, so 80 - 7.8244 = 72.1756 across."""
     found = of(cut_out_distance(with_hole("L1", diameter_mm=80.0)), "C3/L1")
-    assert found.change == "Move L1 3.92 mm away from C3, or make it 72.17 mm in diameter."
+    assert found.change == "Move L1 3.92 mm away from C3, or make its diameter 72.17 mm."
 
 
 def test_every_close_pair_is_reported():
@@ -145,3 +145,12 @@ def test_doing_what_a_finding_says_makes_it_pass(e):
     margin = float(found.change.split("at least ")[1].split(" mm")[0])
     assert of(edge_distance(with_hole("C1", at=(e + inward, 90.0))), "C1").verdict == "pass"
     assert of(edge_distance(with_hole("C1", at=(margin, 90.0))), "C1").verdict == "pass"
+
+
+@pytest.mark.parametrize("noise", [-1e-9, 0.0, 1e-9])
+def test_what_touches_but_for_rounding_is_not_metal_left(noise):
+    """A cut-out whose rim lies on the edge breaks through, and a hole's centre on the edge is on the edge."""
+    broken = of(web(with_hole("L1", at=(20.0 + noise, 90.0))), "L1")  # 40 mm across
+    assert (broken.verdict, broken.says) == ("fail", "L1 breaks through to the edge.")
+    found = of(edge_distance(with_hole("C1", at=(noise, 90.0))), "C1")
+    assert (found.verdict, found.says) == ("fail", "The hole's centre lies on the plate's edge.")

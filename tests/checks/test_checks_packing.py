@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from checks.example_plate import CLAMP, LAYOUT, with_clamp
+from checks.example_plate import CLAMP, LAYOUT, with_clamp, with_plate
 from checks.findings_of import of, verdicts
 
 from clampwright.checks.packing import bushing_height, gap, packing_thickness
@@ -66,13 +66,31 @@ def test_like_clamps_err_alike_so_their_gaps_hold():
     assert of(gap(layout), "B1").verdict == "pass"
 
 
-@pytest.mark.parametrize(("tall", "verdict"), [(19.3, "pass"), (19.4, "caution"), (40.0, "caution")])
+@pytest.mark.parametrize(
+    ("tall", "verdict"), [(19.3, "pass"), (19.4, "caution"), (38.6, "caution"), (38.7, "fail")]
+)
 def test_tall_bushings(tall, verdict):
-    """Four diameters of AN3 (0.190 in = 4.826): 19.304 mm."""
+    """Four diameters of AN3 (0.190 in = 4.826): 19.304 mm; eight: 38.608 mm (both assumed)."""
     packing = (replace(BUSHING, thickness_mm=tall),)
     found = of(bushing_height(with_clamp("B1", gap_mm=tall, packing=packing)), "B1")
     assert (found.verdict, found.value) == (verdict, pytest.approx(tall / 4.826))
-    assert ("19.30 mm" in found.change) == (verdict == "caution")
+    assert ("19.30 mm" in found.change) == (verdict != "pass")
+    assert found.limit == (8.0 if verdict == "fail" else 4.0)
+
+
+@pytest.mark.parametrize(
+    ("stand_off", "change"),
+    [
+        (30.0, "Set stand_off = 9.30 mm or less."),  # 40 - 19.304 = 20.696 of it
+        (10.0, "Set stand_off = 0; to come down the other 10.70 mm to 19.30 mm, use other tubes"),
+        (0.0, "To come down 20.70 mm to 19.30 mm, use other tubes"),
+    ],
+)
+def test_a_tall_bushing_is_told_how_far_to_come_down(stand_off, change):
+    """As far as there is stand-off, less of it; the rest lies between the tubes."""
+    packing = (replace(BUSHING, thickness_mm=40.0),)
+    layout = with_plate(with_clamp("B1", gap_mm=40.0, packing=packing), stand_off_mm=stand_off)
+    assert of(bushing_height(layout), "B1").change.startswith(change)
 
 
 def test_without_bushings_no_finding():

@@ -32,13 +32,33 @@ def notched(radius):
         ((229.9, 609.6), "pass"),
         ((229.9, 229.9), "fail"),
         ((609.6, 190.3), "fail"),
-        (None, None),
+        (None, "pass"),
     ],
 )
 def test_blank_on_the_sheet(sheet, verdict):
     """224 x 184.376 and 3 mm all round: 230 x 190.376, either way round."""
-    found = within_sheet(with_plate(sheet_mm=sheet))
-    assert [f.verdict for f in found] == ([verdict] if verdict else [])
+    (found,) = within_sheet(with_plate(sheet_mm=sheet))
+    assert found.verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("long", "wide", "verdict", "value"),
+    [
+        (1213.2, 603.6, "pass", 0.0),  # and 6 mm of cut: 2 x 4 ft exactly, 609.6 x 1219.2
+        (1213.2, 604.6, "caution", 1.0),
+        (3651.6, 1213.2, "caution", 2438.4),  # 4 x 12 ft exactly, 1219.2 x 3657.6
+        (3661.6, 1213.2, "fail", 10.0),
+    ],
+)
+def test_where_no_sheet_is_named_the_usual_and_the_largest_stand_in(long, wide, verdict, value):
+    """2 x 4 ft over the counter, 4 x 12 ft the largest: common practice, no source."""
+    bare = with_plate(sheet_mm=None)
+    (found,) = within_sheet(replace(bare, outline=rectangle(long, wide)))
+    assert (found.verdict, found.value) == (verdict, pytest.approx(value, abs=1e-6))
+    if verdict == "fail":
+        assert "10.00 mm smaller" in found.change
+    elif verdict == "caution":
+        assert f"at least {long + 6:.2f} mm by {wide + 6:.2f} mm" in found.change
 
 
 def test_a_small_sheet_is_told_what_is_needed():

@@ -11,10 +11,9 @@ import ezdxf
 import pytest
 from solids.hand_layout import hand_layout
 
-from clampwright.files.cutting import cut_findings
 from clampwright.files.dxf import cut_dxf, marks_dxf
 from clampwright.files.preflight import NotFitForCutting, faults_of, refuse_unfit
-from clampwright.layout.outline import Arc, Line, Outline
+from clampwright.layout.outline import Arc, Outline
 
 LAYOUT = hand_layout()
 GOOD = cut_dxf(LAYOUT)
@@ -158,42 +157,6 @@ def test_a_layout_changed_after_writing_is_noticed() -> None:
     faults = faults_of(GOOD, replace(LAYOUT, holes=(*LAYOUT.holes[:3], moved, *LAYOUT.holes[4:])))
     assert any("hole B2" in fault for fault in faults)
     assert any("belongs to no hole" in fault for fault in faults)
-
-
-def verdicts(layout: Any) -> dict[str, str]:
-    """Worst verdict by code."""
-    return {finding.code: finding.verdict for finding in cut_findings(layout)}
-
-
-def test_a_good_plate_cuts_well() -> None:
-    assert verdicts(LAYOUT) == {"CUT-1": "pass", "CUT-2": "pass", "CUT-3": "pass"}
-
-
-def test_a_hole_smaller_than_the_sheet_is_thick_is_a_caution() -> None:
-    thick = replace(LAYOUT, thickness_mm=6.35)
-    (finding,) = (f for f in cut_findings(thick) if f.code == "CUT-1")
-    assert finding.verdict == "caution"
-    assert finding.value == pytest.approx(4.8514 / 6.35, abs=1e-3)
-    assert "drill it by hand" in finding.change
-
-
-def test_a_sharp_inside_corner_is_a_caution() -> None:
-    corners = [(0.0, 0.0), (150.0, 0.0), (150.0, 100.0), (75.0, 95.0), (0.0, 100.0)]
-    lines = tuple(Line(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
-    assert verdicts(replace(LAYOUT, outline=Outline(lines)))["CUT-2"] == "caution"
-
-
-def test_contours_that_meet_fail() -> None:
-    at_edge = replace(LAYOUT.holes[0], at=(2.0, 50.0))
-    assert verdicts(replace(LAYOUT, holes=(at_edge,)))["CUT-3"] == "fail"
-    outside = replace(LAYOUT.holes[0], at=(-20.0, 50.0))
-    assert verdicts(replace(LAYOUT, holes=(outside,)))["CUT-3"] == "fail"
-    twins = (LAYOUT.holes[0], replace(LAYOUT.holes[0], label="A9", at=(18.0, 20.0)))
-    assert verdicts(replace(LAYOUT, holes=twins))["CUT-3"] == "fail"
-
-
-def test_a_plate_without_holes_is_no_error() -> None:
-    assert verdicts(replace(LAYOUT, holes=()))["CUT-1"] == "pass"
 
 
 def test_round_plate_is_flat_and_whole() -> None:

@@ -87,12 +87,18 @@ def _on_nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Fin
     if other is None or clear >= limit.value - SAME_MM:
         says = f"A socket of {socket} goes on the nut from below."
         return found(verdict="pass", says=says, change="")
-    says = f"A socket of {socket} does not go on the nut from below: the {other.what} is in the way."
+    says = (
+        f"A socket of {socket} does not go on the nut from below: the {other.what} {_is(other)} in the way."
+    )
     change = (
-        f"Hold the nut with an open wrench from the side, or move {joint.owner} until "
-        f"{at_least(limit.value, layout)} are clear."
+        f"Hold the nut with an open wrench from the side, or move {joint.owner} "
+        f"{at_least(limit.value - clear, layout)} away from the {other.what}."
     )
     return found(verdict="caution", says=says, change=change)
+
+
+def _is(other: Named) -> str:
+    return "are" if other.what.startswith("feet") else "is"
 
 
 CHECKS = (

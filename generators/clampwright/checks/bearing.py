@@ -51,7 +51,7 @@ def _borne(hole: Hole, radius: float, layout: PlateLayout) -> Finding:
         says = f"Washer and head reach {shown(radius, layout)} out and {what} is {shown(room, layout)} away."
         return found(verdict="pass", says=says, change="")
     change = f"Move {hole.label} {at_least(clear.value - spare, layout)} away from {what}."
-    if spare < 0:
+    if spare < -SAME_MM:
         says = f"Washer or head reaches {shown(radius, layout)} out, {shown(-spare, layout)} over {what}."
         return found(verdict="fail", says=says, change=change)
     says = f"Washer or head comes within {shown(spare, layout)} of {what}."

@@ -2,43 +2,79 @@
 
 from __future__ import annotations
 
-from clampwright.checks.bolt_reach import stack_range, tallest_nut
+from operator import itemgetter
+
+from clampwright.checks.bolt_reach import nut_height_mm, stack_range, tallest_nut
 from clampwright.checks.stacks import Bolted, feet_thickness, single_washers
 from clampwright.checks.wording import at_least, at_most, shown
 from clampwright.layout.placed import BoltChoice, PlateLayout, Stack
-from clampwright.trade.bolts import BoltLength
+from clampwright.trade.bolts import BoltLength, bolt, bolt_lengths, bolt_names
 from clampwright.trade.hardware import nut_for, washer
 from clampwright.trade.tables import rule
 
 
 def refit(stack: Stack, layout: PlateLayout) -> str:
-    """The least change of washers that makes one of the three lengths fit; else what to look for."""
-    tried = (c.length for c in (stack.chosen, stack.above, stack.below) if c is not None)
-    options = [o for o in (_option(length, stack, layout) for length in tried) if o is not None]
+    """The least change that makes a bolt fit: another length, other washers, else another stack."""
+    lengths = bolt_lengths(stack.bolt)
+    options = [o for o in (_option(length, stack, layout) for length in lengths) if o is not None]
     if options:
-        return min(options)[1]
-    thick = shown(stack.thickness_mm, layout)
-    return (
-        f"No washers put this right: look for {stack.bolt} with a plain shank of {thick} or up to a thread "
-        "less, or change the stack."
-    )
+        return min(options, key=itemgetter(0))[1]
+    return _another_stack(stack, lengths, layout)
 
 
 def _option(length: BoltLength, stack: Stack, layout: PlateLayout) -> tuple[float, str] | None:
     """How much the washers have to change for one length (0: nothing), and the words for it.
 
-    No more than the washers that are there can be added or taken out.
+    No more than the washers that are there can be added; the thinnest of them stays under the nut.
     """
     low, high = stack_range(length, stack)
-    now = sum(item.thickness_mm * item.count for item in single_washers(stack))
+    pieces = [item.thickness_mm for item in single_washers(stack) for _ in range(item.count)]
     more, less = low - stack.thickness_mm, stack.thickness_mm - high
-    if low > high or less > now or more > now:
+    if low > high or more > sum(pieces) or less > sum(pieces) - min(pieces, default=0.0):
         return None
     if more > 0:
         return more, f"Take {length.part} with {at_least(more, layout)} more of washers under the nut."
     if less > 0:
         return less, f"Take {length.part} with {at_least(less, layout)} less in the stack: thinner washers."
     return 0.0, f"Take {length.part}."
+
+
+def _another_stack(stack: Stack, lengths: tuple[BoltLength, ...], layout: PlateLayout) -> str:
+    """By how much the stack itself misses the nearest length, where washers cannot make it up."""
+    off = []
+    for length in lengths:
+        low, high = stack_range(length, stack)
+        if low <= high:
+            more, less = low - stack.thickness_mm, stack.thickness_mm - high
+            off.append((max(more, less), "thicker" if more > less else "thinner", length.part))
+    if not off:
+        return f"Measure the nut: no length of {stack.bolt} suits one {_tall(stack, layout)} high."
+    by, way, part = min(off)
+    last = f" (the longest {stack.bolt} in the tables)" if part == lengths[-1].part else ""
+    return (
+        f"Washers cannot put this right: make the stack of {shown(stack.thickness_mm, layout)} "
+        f"{at_least(by, layout)} {way}, by its bushing, spacer or plate, and take {part}{last}."
+    )
+
+
+def _tall(stack: Stack, layout: PlateLayout) -> str:
+    return shown(nut_height_mm(stack), layout)
+
+
+def with_shank(stack: Stack, layout: PlateLayout) -> str:
+    """A bolt with a plain shank: of the same size where one suits the stack, else of the nearest AN size."""
+    for length in bolt_lengths(stack.bolt):
+        low, high = stack_range(length, stack)
+        if length.grip_mm > 0 and low <= stack.thickness_mm <= high:
+            shank = shown(length.grip_mm, layout)
+            return f"Prefer {length.part}: its plain shank of {shank} ends in the stack."
+    sizes = [bolt(name) for name in bolt_names()]
+    plain = [size for size in sizes if not size.metric and bolt_lengths(size.name)]
+    nearest = min(plain, key=lambda size: abs(size.nominal_mm - bolt(stack.bolt).nominal_mm))
+    return (
+        f"It serves to clamp; where the bolt carries shear, prefer one with a plain shank: "
+        f'bolt = "{nearest.name}", in the hole for that bolt.'
+    )
 
 
 def doubts(one: Bolted, choice: BoltChoice, layout: PlateLayout) -> tuple[tuple[str, str], ...]:
@@ -75,7 +111,8 @@ def _feet(one: Bolted, choice: BoltChoice, layout: PlateLayout) -> str:
 def _span(layer_mm: float, stack: Stack, choice: BoltChoice, layout: PlateLayout) -> str:
     """Thicknesses of one layer, now `layer_mm`, with which the bolt fits."""
     low, high = (edge - stack.thickness_mm + layer_mm for edge in stack_range(choice.length, stack))
-    return f"{at_least(max(low, 0.0), layout)} to {at_most(high, layout)}"
+    most = at_most(high, layout)
+    return f"up to {most}" if low <= 0 else f"{at_least(low, layout)} to {most}"
 
 
 def by_hand(fastener: str, lug_mm: float | None, layout: PlateLayout) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from clampwright.layout.bolt_choice import Limits, limits
 from clampwright.layout.placed import Stack
 from clampwright.trade.bolts import BoltLength, bolt
 from clampwright.trade.tables import rule
@@ -34,17 +35,28 @@ def reach_of(length: BoltLength, stack: Stack) -> Reach:
     return Reach(past, -past / pitch, showing, length.length_mm - stack.thickness_mm)
 
 
+def rules_for(stack: Stack) -> Limits:
+    """The rules that the stack solver holds a bolt against (see `layout.bolt_choice.limits`)."""
+    return limits(bolt(stack.bolt).metric, stack.nut.height_mm)
+
+
+def nut_height_mm(stack: Stack) -> float:
+    """Height of the stack's nut, mm; where it is not known, the least that a lock nut is taken to have."""
+    if stack.nut.height_mm is not None:
+        return stack.nut.height_mm
+    return rule("nut-height-least").value * bolt(stack.bolt).nominal_mm
+
+
 def stack_range(length: BoltLength, stack: Stack) -> tuple[float, float]:
     """Least and greatest stack that a bolt length suits, mm: the greater is below the lesser where none.
 
-    From the grip to the grip and the threads that may be hidden, and no more than leaves a thread past
-    the nut where the nut's height is known.
+    From the grip to the grip and the threads that may be hidden (where hidden threads decide), and no more
+    than leaves a thread past the nut.
     """
-    pitch = bolt(length.bolt).pitch_mm
-    most = length.grip_mm + rule("threads-hidden-most").value * pitch
-    if stack.nut.height_mm is not None:
-        least_out = rule("threads-showing-least").value * pitch
-        most = min(most, length.length_mm - stack.nut.height_mm - least_out)
+    held, pitch = rules_for(stack), bolt(length.bolt).pitch_mm
+    most = length.length_mm - nut_height_mm(stack) - held.showing_least * pitch
+    if held.hidden_decide:
+        most = min(most, length.grip_mm + held.hidden_most * pitch)
     return length.grip_mm, most
 
 

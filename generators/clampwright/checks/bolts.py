@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import partial
 
 from clampwright.checks.asked import SAME_MM, Check
-from clampwright.checks.bolt_advice import by_hand, doubts, refit
-from clampwright.checks.bolt_reach import Reach, reach_of
+from clampwright.checks.bolt_advice import by_hand, doubts, refit, with_shank
+from clampwright.checks.bolt_reach import Reach, nut_height_mm, reach_of, rules_for
 from clampwright.checks.finding import Finding
 from clampwright.checks.stacks import Bolted, bolted
 from clampwright.checks.wording import shown
 from clampwright.layout.placed import BoltChoice, PlacedComponent, PlateLayout, Stack
-from clampwright.trade.bolts import bolt_lengths
+from clampwright.trade.bolts import bolt, bolt_lengths
 from clampwright.trade.tables import rule
 
 _length = partial(Finding, "BOLT-1", "bolt length")
@@ -34,7 +34,7 @@ def _lengthed(one: Bolted, layout: PlateLayout) -> Finding:
     if choice is None:
         return _unchosen(one, layout)
     reach = reach_of(choice.length, stack)
-    wrong, poor = _faults(reach, layout)
+    wrong, poor = _faults(reach, stack, layout)
     part, thick = choice.length.part, shown(stack.thickness_mm, layout)
     found = partial(
         _length,
@@ -42,30 +42,51 @@ def _lengthed(one: Bolted, layout: PlateLayout) -> Finding:
         value=reach.threads_showing,
         limit=rule("threads-showing-least").value,
         unit="threads",
-        sources=_sources(choice.length.source),
+        sources=_sources(choice.length.source, *_height_source(stack)),
     )
-    if wrong or poor:
+    if wrong:
         says = f"{part} in a stack of {thick}: {'; '.join(wrong + poor)}."
-        return found(verdict="fail" if wrong else "caution", says=says, change=refit(stack, layout))
-    says = f"{part} fits the stack of {thick}: {_fit(reach)}.{_neighbours(stack, layout)}"
+        return found(verdict="fail", says=says, change=refit(stack, layout))
+    threaded = choice.length.grip_mm <= 0
+    if poor:
+        says, change = f"{part} in a stack of {thick}: {'; '.join(poor)}.", refit(stack, layout)
+    elif threaded:
+        says, change = _threaded(part, thick, reach), with_shank(stack, layout)
+    else:
+        says, change = f"{part} fits the stack of {thick}: {_fit(reach, stack)}.", ""
+        says += _neighbours(stack, layout)
     open_ = doubts(one, choice, layout)
-    if not open_:
-        return found(verdict="pass", says=says, change="")
+    verdict = "unknown" if open_ else "caution" if change else "pass"
     says = " ".join([says, *(why for why, _ in open_)])
-    return found(verdict="unknown", says=says, change=" ".join(ask for _, ask in open_))
+    change = " ".join(part for part in (change, *(ask for _, ask in open_)) if part)
+    return found(verdict=verdict, says=says, change=change)
+
+
+def _height_source(stack: Stack) -> tuple[str, ...]:
+    return (rule("nut-height-least").source,) if stack.nut.height_mm is None else ()
+
+
+def _threaded(part: str, thick: str, reach: Reach) -> str:
+    past = "threads past the nut not known"
+    if reach.threads_showing is not None:
+        past = f"{reach.threads_showing:.1f} threads past the nut"
+    return (
+        f"{part} reaches through the stack of {thick}, {past}; it is threaded to the head, so thread and "
+        "not shank bears in the holes."
+    )
 
 
 def _sources(*more: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*(rule(key).source for key in _RULES), *more)))
 
 
-def _faults(reach: Reach, layout: PlateLayout) -> tuple[list[str], list[str]]:
-    """What is wrong and what is only poor, each in words.
+def _faults(reach: Reach, stack: Stack, layout: PlateLayout) -> tuple[list[str], list[str]]:
+    """What is wrong and what is only poor, each in words, by the rules of the stack solver.
 
     More threads past the nut than usual are no fault by themselves: where the shank ends in the stack,
     they follow from the length of the bolt's thread.
     """
-    least, hidden = rule("threads-showing-least").value, rule("threads-hidden-most").value
+    held = rules_for(stack)
     wrong: list[str] = []
     poor: list[str] = []
     if reach.shank_past_mm > SAME_MM:
@@ -73,13 +94,28 @@ def _faults(reach: Reach, layout: PlateLayout) -> tuple[list[str], list[str]]:
         wrong.append(
             f"{past} of smooth shank stand past the stack, so the nut runs out of thread before it clamps"
         )
-    if reach.threads_showing is not None and reach.threads_showing < least - SAME_MM:
-        wrong.append(_short(reach.threads_showing, least))
-    if reach.threads_showing is None and reach.end_past_mm <= SAME_MM:
-        wrong.append(f"the bolt ends {shown(-reach.end_past_mm, layout)} short of the nut")
-    if reach.threads_hidden > hidden + SAME_MM:
-        poor.append(f"{reach.threads_hidden:.1f} threads lie hidden in the stack where {hidden:g} may")
+    if reach.threads_showing is None:
+        wrong += _too_short_for_any(reach, stack, layout)
+    elif reach.threads_showing < held.showing_least - SAME_MM:
+        wrong.append(_short(reach.threads_showing, held.showing_least))
+    if held.hidden_decide and reach.threads_hidden > held.hidden_most + SAME_MM:
+        poor.append(
+            f"{reach.threads_hidden:.1f} threads lie hidden in the stack where {held.hidden_most:g} may"
+        )
     return wrong, poor
+
+
+def _too_short_for_any(reach: Reach, stack: Stack, layout: PlateLayout) -> list[str]:
+    """What is wrong where no nut is low enough for what stands past the stack, whatever its height."""
+    if reach.end_past_mm <= SAME_MM:
+        return [f"the bolt ends {shown(-reach.end_past_mm, layout)} short of the nut"]
+    need = nut_height_mm(stack) + rule("threads-showing-least").value * bolt(stack.bolt).pitch_mm
+    if reach.end_past_mm >= need - SAME_MM:
+        return []
+    return [
+        f"the bolt stands only {shown(reach.end_past_mm, layout)} past the stack, and even a low nut with a "
+        f"thread past it needs {shown(need, layout)}"
+    ]
 
 
 def _short(showing: float, least: float) -> str:
@@ -88,8 +124,12 @@ def _short(showing: float, least: float) -> str:
     return f"only {showing:.1f} threads stand past the nut where {least:g} must"
 
 
-def _fit(reach: Reach) -> str:
+def _fit(reach: Reach, stack: Stack) -> str:
+    held = rules_for(stack)
+    steps = reach.threads_hidden > held.hidden_most + SAME_MM
     hidden = f"{max(0.0, reach.threads_hidden) + 0.0:.1f} threads hidden"
+    if steps:
+        hidden += " (more than usual: metric shanks come in coarse steps)"
     if reach.threads_showing is None:
         return f"{hidden}, threads past the nut not known"
     long = reach.threads_showing > rule("threads-showing-most").value
@@ -176,7 +216,7 @@ CHECKS = (
         "Grip and length of each bolt against its stack and nut: shank within the stack, threads hidden and "
         "showing; with the next dash below and above.",
         bolt_length,
-        rules=_RULES,
+        rules=(*_RULES, "nut-height-least"),
         sources=("bolt-length-law", "bolt-grip-chart", "iso-888"),
     ),
     Check(

@@ -172,9 +172,10 @@ def _nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Findin
             else "clear of everything"
         )
         return found(verdict="pass", says=f"Nut and bolt end are {where}.", change="")
-    change = (
-        f"Move {joint.owner} until {at_least(limit.value, layout)} are clear, or raise the plate (stand_off)."
-    )
+    short = at_least(limit.value - clear, layout)
+    change = f"Move {joint.owner} {short} away from the {other.what}, or set stand_off {short} higher."
+    if own:
+        change = f"Slide {joint.owner} along its tube, {short} away from the {other.what}."
     if clear <= SAME_MM:
         says = f"Nut or bolt end runs into the {other.what}."
         return found(verdict="fail", says=says, change=change)

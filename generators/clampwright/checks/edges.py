@@ -43,8 +43,9 @@ def _to_edge(hole: Hole, layout: PlateLayout) -> Finding:
     ratio = e / hole.diameter_mm
     verdict, limit = _graded(ratio)
     says = f"{shown(e, layout)} from hole centre to the edge: {floor_2(ratio)} hole diameters"
-    if e <= 0:
-        says = f"The hole's centre lies {shown(-e, layout)} outside the plate"
+    if e <= SAME_MM:
+        out = f"{shown(-e, layout)} outside the plate" if e < -SAME_MM else "on the plate's edge"
+        says = f"The hole's centre lies {out}"
     elif verdict != "pass":
         says += f" where {limit.value:g} are asked"
     change = "" if verdict == "pass" else _inward(hole, e, layout)
@@ -80,7 +81,7 @@ def _to_cut_out(hole: Hole, cut: Hole, layout: PlateLayout) -> Finding:
     says = f"{shown(e, layout)} from the centre of {hole.label} to the edge of {cut.label}"
     says = (
         f"{says}: {floor_2(ratio)} hole diameters"
-        if e > 0
+        if e > SAME_MM
         else f"The centre of {hole.label} lies in {cut.label}"
     )
     if verdict != "pass":
@@ -94,7 +95,7 @@ def _away(hole: Hole, cut: Hole, e: float, layout: PlateLayout) -> str:
     short = rule("edge-distance-preferred").value * hole.diameter_mm - e
     smaller = cut.diameter_mm - 2 * short
     change = f"Move {cut.label} {at_least(short, layout)} away from {hole.label}"
-    return f"{change}, or make it {at_most(smaller, layout)} in diameter." if smaller > 0 else f"{change}."
+    return f"{change}, or make its diameter {at_most(smaller, layout)}." if smaller > 0 else f"{change}."
 
 
 def web(layout: PlateLayout) -> tuple[Finding, ...]:
@@ -120,7 +121,7 @@ def _webbed(cut: Hole, other: str, width: float, layout: PlateLayout) -> Finding
     change = (
         f"Move {cut.label} {at_least(least.value - width, layout)} away from {other}, or make it smaller."
     )
-    if width <= 0:
+    if width <= SAME_MM:
         return found(verdict="fail", says=f"{cut.label} breaks through to {other}.", change=change)
     says = f"Only {shown(width, layout)} of metal between {cut.label} and {other}."
     return found(verdict="caution", says=says, change=change)

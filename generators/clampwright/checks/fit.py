@@ -100,7 +100,7 @@ def _rounded(place: ClampPlace, fit: FitUp, layout: PlateLayout) -> Finding:
         return found(verdict="pass", says=f"{says}; it is not drilled to that mark ({fit.way}).", change="")
     if moved <= clearance + SAME_MM:
         return found(verdict="pass", says=f"{says}; bolt and hole forgive ± {play}.", change="")
-    change = f"Set round_to to 0: exact places, {shown(moved, layout)} better here."
+    change = f"Set round_to = 0: exact places, {shown(moved, layout)} better here."
     return found(verdict="caution", says=f"{says}, where bolt and hole forgive ± {play}.", change=change)
 
 

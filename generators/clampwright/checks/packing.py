@@ -6,7 +6,7 @@ from functools import partial
 
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
-from clampwright.checks.wording import at_most, shown
+from clampwright.checks.wording import at_least, at_most, shown
 from clampwright.layout.placed import ClampPlace, PlateLayout
 from clampwright.trade.bolts import bolt
 from clampwright.trade.tables import Rule, rule
@@ -83,27 +83,37 @@ def bushing_height(layout: PlateLayout) -> tuple[Finding, ...]:
 
 
 def _tall(place: ClampPlace, layout: PlateLayout) -> Finding:
-    most = rule("bushing-height-usual")
-    diameter = bolt(place.stack.bolt).nominal_mm
+    usual, most = rule("bushing-height-usual"), rule("bushing-height-most")
+    size = bolt(place.stack.bolt)
     height = packing_thickness(place)
-    found = partial(
-        _bushing,
-        where=place.label,
-        value=height / diameter,
-        limit=most.value,
-        unit="D",
-        sources=(most.source,),
+    ratio = height / size.nominal_mm
+    found = partial(_bushing, where=place.label, value=ratio, unit="D")
+    says = f"Bushing {shown(height, layout)} tall on one {size.name}: {ratio:.1f} bolt diameters"
+    if height <= usual.value * size.nominal_mm + SAME_MM:
+        return found(verdict="pass", limit=usual.value, says=f"{says}.", change="", sources=(usual.source,))
+    change = _lower(place, usual.value * size.nominal_mm, layout)
+    if height <= most.value * size.nominal_mm + SAME_MM:
+        says = f"{says} where {usual.value:g} are usual; a tall bushing rocks and bends its bolt."
+        return found(verdict="caution", limit=usual.value, says=says, change=change, sources=(usual.source,))
+    says = f"{says} where {most.value:g} are the most: the bolt is a lever, and bends."
+    return found(verdict="fail", limit=most.value, says=says, change=change, sources=(most.source,))
+
+
+def _lower(place: ClampPlace, most_mm: float, layout: PlateLayout) -> str:
+    """What brings a bushing down to `most_mm`: less stand-off as far as there is any, else other feet."""
+    over = packing_thickness(place) - most_mm
+    stand_off = layout.recipe.job.plate.stand_off_mm
+    if stand_off >= over - SAME_MM:
+        return f"Set stand_off = {at_most(max(0.0, stand_off - over), layout)} or less."
+    rest = (
+        "use other tubes, whose clamps stand that much nearer to one level, or a bracket with clamps of its "
+        "own at this corner instead of a bushing"
     )
-    says = (
-        f"Bushing {shown(height, layout)} tall on {place.stack.bolt}: {height / diameter:.1f} bolt diameters"
-    )
-    if height <= most.value * diameter + SAME_MM:
-        return found(verdict="pass", says=f"{says}.", change="")
-    change = (
-        f"Lower the plate so that no bushing is taller than {at_most(most.value * diameter, layout)}, "
-        "or move the clamp to where its tube lies closer."
-    )
-    return found(verdict="caution", says=f"{says}; a tall bushing rocks and bends its bolt.", change=change)
+    most = at_most(most_mm, layout)
+    if stand_off > 0:
+        less = at_least(over - stand_off, layout)
+        return f"Set stand_off = 0; to come down the other {less} to {most}, {rest}."
+    return f"To come down {at_least(over, layout)} to {most}, {rest}."
 
 
 CHECKS = (
@@ -119,6 +129,6 @@ CHECKS = (
         "bushing height",
         "Height of each bushing over the nominal diameter of its bolt.",
         bushing_height,
-        rules=("bushing-height-usual",),
+        rules=("bushing-height-usual", "bushing-height-most"),
     ),
 )

@@ -17,6 +17,15 @@ _outside = partial(Finding, "CORNER-1", "outside corners")
 _inside = partial(Finding, "CORNER-2", "inside corners")
 
 
+_SHEET_RULES = (
+    "sheet-cut-allowance",
+    "stock-sheet-usual-width",
+    "stock-sheet-usual-length",
+    "stock-sheet-largest-width",
+    "stock-sheet-largest-length",
+)
+
+
 def size_of(layout: PlateLayout) -> tuple[float, float]:
     """Length and width of the outline's bounding box, mm, the longer first."""
     u_min, v_min, u_max, v_max = layout.outline.box()
@@ -25,25 +34,76 @@ def size_of(layout: PlateLayout) -> tuple[float, float]:
 
 
 def within_sheet(layout: PlateLayout) -> tuple[Finding, ...]:
-    """SHEET-1: the blank fits the stock sheet that the recipe names, square to it, with room for the cut."""
+    """SHEET-1: the blank fits its stock sheet, square to it, with room for the cut.
+
+    The sheet that the recipe names, or else the usual one over the counter and the largest in stock.
+    """
     stock = layout.recipe.job.plate.sheet_mm
     if stock is None:
-        return ()
-    cut = rule("sheet-cut-allowance")
-    long, short = (side + 2 * cut.value for side in size_of(layout))
-    over = max(long - max(stock), short - min(stock))
-    sizes = (
-        f"Blank {shown(long, layout)} by {shown(short, layout)} with room for the cut; "
-        f"sheet {shown(max(stock), layout)} by {shown(min(stock), layout)}"
-    )
-    found = partial(_sheet, where="plate", value=over, limit=0.0, unit="mm", sources=(cut.source,))
+        return (_on_any_sheet(layout),)
+    over = _over(stock, layout)
+    sizes = f"{_blank(layout)}; sheet {_sides(stock, layout)}"
+    found = partial(_on_sheet, value=over)
     if over <= SAME_MM:
         return (found(verdict="pass", says=f"{sizes}: it fits.", change=""),)
     change = (
-        f"Take a sheet of at least {at_least(long, layout)} by {at_least(short, layout)}, "
-        f"or make the plate {at_least(over, layout)} smaller."
+        f"Take a sheet of at least {_needed(layout)}, or make the plate {at_least(over, layout)} smaller."
     )
     return (found(verdict="fail", says=f"{sizes}: {shown(over, layout)} too small.", change=change),)
+
+
+def _on_sheet(verdict: str, value: float, says: str, change: str) -> Finding:
+    sources = tuple(dict.fromkeys(rule(key).source for key in _SHEET_RULES))
+    return _sheet("plate", verdict, value, 0.0, "mm", says, change, sources)
+
+
+def _over(stock: tuple[float, float], layout: PlateLayout) -> float:
+    """How much a stock sheet is too small for the blank, mm; negative where there is room."""
+    long, short = blank_of(layout)
+    return max(long - max(stock), short - min(stock))
+
+
+def blank_of(layout: PlateLayout) -> tuple[float, float]:
+    """Length and width of the piece to saw out, mm: the outline's box with room for the cut all round."""
+    cut = rule("sheet-cut-allowance").value
+    long, short = size_of(layout)
+    return long + 2 * cut, short + 2 * cut
+
+
+def _blank(layout: PlateLayout) -> str:
+    long, short = blank_of(layout)
+    return f"Blank {shown(long, layout)} by {shown(short, layout)} with room for the cut"
+
+
+def _needed(layout: PlateLayout) -> str:
+    long, short = blank_of(layout)
+    return f"{at_least(long, layout)} by {at_least(short, layout)}"
+
+
+def _sides(stock: tuple[float, float], layout: PlateLayout) -> str:
+    return f"{shown(max(stock), layout)} by {shown(min(stock), layout)}"
+
+
+def _on_any_sheet(layout: PlateLayout) -> Finding:
+    """No sheet is named: against the sheets that are sold."""
+    usual, largest = (
+        (rule(f"stock-sheet-{kind}-width").value, rule(f"stock-sheet-{kind}-length").value)
+        for kind in ("usual", "largest")
+    )
+    over = _over(usual, layout)
+    if over <= SAME_MM:
+        says = f"{_blank(layout)} fits the usual sheet of {_sides(usual, layout)}; the recipe names none."
+        return _on_sheet("pass", over, says, "")
+    says = (
+        f"{_blank(layout)} is {shown(over, layout)} too large for the usual sheet of {_sides(usual, layout)}"
+    )
+    change = f"Buy a sheet of at least {_needed(layout)} and name it: sheet = [length, width]"
+    beyond = _over(largest, layout)
+    if beyond <= SAME_MM:
+        return _on_sheet("caution", over, f"{says}.", f"{change}.")
+    says = f"{_blank(layout)} is larger than the largest sheet in stock, {_sides(largest, layout)}."
+    change = f"Make the plate {at_least(beyond, layout)} smaller, or build it of several plates."
+    return _on_sheet("fail", beyond, says, change)
 
 
 def stock_gauge(layout: PlateLayout) -> tuple[Finding, ...]:
@@ -73,14 +133,18 @@ def outside_corners(layout: PlateLayout) -> tuple[Finding, ...]:
         _outside, where="plate", value=radius, limit=least.value, unit="mm", sources=(least.source,)
     )
     if radius >= least.value - SAME_MM:
-        return (found(verdict="pass", says=f"Outside corners {shown(radius, layout)} in radius.", change=""),)
-    says = f"Outside corners {shown(radius, layout)} in radius cut hands and hoses."
-    change = f"Set corner_radius to at least {at_least(least.value, layout)}."
+        return (
+            found(
+                verdict="pass", says=f"Outside corners have a radius of {shown(radius, layout)}.", change=""
+            ),
+        )
+    says = f"Outside corners with a radius of {shown(radius, layout)} cut hands and hoses."
+    change = f"Set corner_radius = {at_least(least.value, layout)} or more."
     return (found(verdict="caution", says=says, change=change),)
 
 
 def inside_corners(layout: PlateLayout) -> tuple[Finding, ...]:
-    """CORNER-2: inside corners are round enough not to start a crack, and can be cut at all."""
+    """CORNER-2: inside corners are round enough not to start a crack."""
     radius = layout.outline.least_inside_radius()
     if radius is None:
         return ()
@@ -90,14 +154,16 @@ def inside_corners(layout: PlateLayout) -> tuple[Finding, ...]:
         f"Round inside corners to at least {at_least(least.value, layout)}: drill that corner before sawing."
     )
     if radius >= least.value - SAME_MM:
-        says = f"Inside corners {shown(radius, layout)} in radius."
+        says = f"Inside corners have a radius of {shown(radius, layout)}."
         return (found(verdict="pass", limit=least.value, says=says, change="", sources=(least.source,)),)
     if radius >= cutter.value - SAME_MM:
-        says = f"Inside corners {shown(radius, layout)} in radius: tight enough to start a crack."
+        says = f"Inside corners with a radius of {shown(radius, layout)} are tight enough to start a crack."
         return (
             found(verdict="caution", limit=least.value, says=says, change=change, sources=(least.source,)),
         )
-    says = f"Inside corners {shown(radius, layout)} in radius start a crack, and no jet cuts them."
+    says = (
+        f"Inside corners with a radius of {shown(radius, layout)} are as good as sharp: a crack starts there."
+    )
     return (found(verdict="fail", limit=cutter.value, says=says, change=change, sources=(cutter.source,)),)
 
 
@@ -105,9 +171,9 @@ CHECKS = (
     Check(
         "SHEET-1",
         "plate within the stock sheet",
-        "Bounding box of the outline and a cut all round against the recipe's stock sheet.",
+        "Bounding box of the outline and a cut all round against the recipe's stock sheet, or those sold.",
         within_sheet,
-        rules=("sheet-cut-allowance",),
+        rules=_SHEET_RULES,
     ),
     Check(
         "SHEET-2",
@@ -127,7 +193,7 @@ CHECKS = (
     Check(
         "CORNER-2",
         "inside corners",
-        "Least radius of the outline's inside corners, against cracking and against the cutter.",
+        "Least radius of the outline's inside corners, against cracking; sharp below what a jet leaves.",
         inside_corners,
         rules=("inside-corner-radius-least", "cutter-inside-radius-least"),
     ),

@@ -153,7 +153,10 @@ def _kept(made: partial[Finding], where: str, both: str, clear: float, layout: P
     found = partial(made, where=where, value=clear, limit=limit.value, unit="mm", sources=(limit.source,))
     if clear >= limit.value - SAME_MM:
         return found(verdict="pass", says=f"{both} are {shown(clear, layout)} apart.", change="")
-    change = f"Move them apart until {at_least(limit.value, layout)} are clear."
+    change = (
+        f"Move them {at_least(limit.value - clear, layout)} further apart: {shown(limit.value, layout)} are "
+        "to be clear."
+    )
     if clear <= SAME_MM:
         return found(verdict="fail", says=f"{both} run into each other.", change=change)
     return found(verdict="caution", says=f"{both} are only {shown(clear, layout)} apart.", change=change)

@@ -44,15 +44,21 @@ def _nearest(place: ClampPlace, found: tuple[Node, ...], layout: PlateLayout) ->
         sources=(least.source,),
     )
     here = f"Band at station {shown(place.station_mm, layout)}"
-    at = f"{node.reason} at station {shown(node.station_mm, layout)} of {place.tube}"
+    at = f"the {_reason(node, place)} (station {shown(node.station_mm, layout)})"
     if clear >= least.value * od - SAME_MM:
         return made(verdict="pass", says=f"{here}, {shown(clear, layout)} clear of {at}.", change="")
     change = _slide(place, [n.station_mm for n in found], least.value * od, layout)
-    if clear < 0:
-        says = f"{here} lies on or beyond {at}: a weld there cannot be seen."
+    if clear <= SAME_MM:
+        says = f"{here} covers {at} or lies beyond it: a weld there cannot be seen."
         return made(verdict="fail", says=says, change=change)
     says = f"Band only {shown(clear, layout)} from {at}; a diameter, {shown(od, layout)}, keeps it in sight."
     return made(verdict="caution", says=says, change=change)
+
+
+def _reason(node: Node, place: ClampPlace) -> str:
+    """What a node is, in the middle of a sentence: "end of the tube" or "place on main where brace ends"."""
+    words = node.reason.removesuffix(" here")
+    return words if words == node.reason else f"place on {place.tube} where {words}"
 
 
 def free_stations(stations: list[float], keep_mm: float) -> list[tuple[float, float]]:

@@ -18,7 +18,8 @@ TEXT_COLUMNS = frozenset(
     {
         "name", "part", "bolt", "thread", "kind", "series", "locking", "use", "code", "band", "cushion",
         "fluid", "says", "size", "fastener", "drill", "pilot", "form", "condition", "also", "family",
-        "gauge_list", "bit", "feed", "coolant", "key", "unit", "about", "letter"
+        "gauge_list", "bit", "feed", "coolant", "key", "unit", "about", "letter",
+        "verdict",
     }
 )
 # fmt: on

@@ -51,8 +51,8 @@ def clamp_code_for(temperature_c: float, fluids: tuple[str, ...]) -> str:
     """The code that this project takes when the recipe names none.
 
     The first choice that stands the temperature and has nothing against the fluids. Where there is none:
-    the one with the fewest objections among those that stand the temperature, or the one that stands most
-    heat (the checks then say what is wrong).
+    the one with the fewest objections, grave ones first, among those that stand the temperature, or the
+    one that stands most heat (the checks then say what is wrong).
 
     Raises
     ------
@@ -70,7 +70,13 @@ def clamp_code_for(temperature_c: float, fluids: tuple[str, ...]) -> str:
     if not warm:
         return max(chosen, key=lambda row: row.number("max_temperature")).text("code")
     codes = [row.text("code") for row in warm]
-    return min(codes, key=lambda code: len(cushion_objections(code, fluids)))
+    return min(codes, key=lambda code: _how_poor(code, fluids))
+
+
+def _how_poor(code: str, fluids: tuple[str, ...]) -> tuple[int, int]:
+    """How many objections are grave, and how many there are."""
+    found = _against(code, fluids)
+    return sum(row.text("verdict") != "caution" for row in found), len(found)
 
 
 def cushion_objections(code: str, fluids: tuple[str, ...]) -> tuple[str, ...]:
@@ -87,6 +93,18 @@ def cushion_objections(code: str, fluids: tuple[str, ...]) -> tuple[str, ...]:
     (('silicone and fuel do not go together',), ())
     """
     return tuple(row.text("says") for row in _against(code, fluids))
+
+
+def objection_verdict(code: str, fluids: tuple[str, ...]) -> str:
+    """How grave `cushion_objections` are: "fail", "caution" where the cushion only needs care, else "pass".
+
+    Examples
+    --------
+    >>> [objection_verdict("CH", fluids) for fluids in (("fuel", "oil"), ("oil",), ("water",))]
+    ['fail', 'caution', 'pass']
+    """
+    grave, found = _how_poor(code, fluids)
+    return "fail" if grave else "caution" if found else "pass"
 
 
 def objection_sources(code: str, fluids: tuple[str, ...]) -> tuple[str, ...]:

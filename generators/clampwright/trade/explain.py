@@ -79,7 +79,7 @@ def explain(words: str) -> tuple[Explained, ...]:
     found = [*_worked_out(words.strip()), *_named_source(words.strip())]
     rows = [row for row in _all_rows() if _answers(row, asked)]
     rows.sort(key=lambda row: not any(word in _folded(_names(row)) for word in asked))
-    found += [_explained(row, asked) for row in rows]
+    found += [told for told in (_explained(row, asked) for row in rows) if told.values]
     found = found or list(_titled_sources(asked))
     if not found:
         raise NothingFound(f"nothing answers to {words.strip()[:60]!r}{_nearest(asked)}")
