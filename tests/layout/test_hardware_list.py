@@ -7,11 +7,14 @@ from dataclasses import replace
 
 import pytest
 from layout.hand_clamps import component, component_hole, four, place
+from layout.plate_recipes import PARALLEL, recipe
 
 from clampwright.layout.hardware_list import KINDS, hardware
+from clampwright.layout.lay_out import lay_out
 from clampwright.layout.packing import pack
 from clampwright.layout.placed import HardwareLine
 from clampwright.layout.stacks import build_stack, clamp_items
+from clampwright.recipe.model import Component
 from clampwright.trade.hardware import nut
 from clampwright.trade.sources import source
 
@@ -100,3 +103,17 @@ def test_screws_of_a_component_without_stacks() -> None:
     (line,) = hardware((), (relay,), holes)
     assert (line.part, line.quantity, line.where) == ("#8", 2, "D1, D2")
     assert source(line.source).title
+
+
+def test_screws_without_lengths_still_get_their_nuts_and_washers() -> None:
+    """Two #8 screws: a lock nut and one washer each, under the nut; only the length is for the builder."""
+    relay = Component("relay", 0.1, None, 0.0, ((0.0, -9.0), (0.0, 9.0)), "#8", None, 1.5, None, None, 0)
+    given = recipe(PARALLEL, carries=(relay,))
+    layout = lay_out(given)
+    lines = {line.part: line for line in layout.hardware if "C1" in line.where}
+    assert {part: line.quantity for part, line in lines.items()} == {"#8": 2, "MS21044N08": 2, "AN960-8": 2}
+    assert lines["#8"].what == "screw, length not known"
+    assert all(line.where == "C1, C2" for line in lines.values())
+    (placed,) = layout.components
+    assert placed.stacks == ()
+    assert [item.name for item in placed.screw_stacks[0].items] == ["component lug", "plate", "washer"]

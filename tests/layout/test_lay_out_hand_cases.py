@@ -151,6 +151,30 @@ def test_skew_bushing_fills_the_stack() -> None:
     assert any(item.name == "bushing" for item in stack.items)
 
 
+def test_tubes_side_by_side_that_differ_in_slope_need_no_long_bushings() -> None:
+    """140 apart, 3 degrees down and 3 up: square to both the plate would stand on edge, 140 of bushing.
+
+    In the plane of the axes, at s from the middle: heights of the seats are ± s sin 3 + 13 cos 3, so with
+    clamps at ± 60 the low ones are packed by 2 * 60 sin 3, and the holes lie 140 - 2*20 across.
+    """
+    c, s = 200 * cos(radians(3)), 200 * sin(radians(3))
+    tubes = (
+        tube("falling", (-c, 0.0, s), (c, 0.0, -s)),
+        tube("rising", (-c, 140.0, -s), (c, 140.0, s)),
+    )
+    places = tuple(at(name, station) for name in ("falling", "rising") for station in (140.0, 260.0))
+    layout = lay_out(recipe(tubes, places))
+    assert layout.frame.n == close_vec((0.0, 0.0, 1.0))
+    assert [p.tilt_rad for p in layout.clamps] == [close(radians(3))] * 4
+    low = 2 * 60 * sin(radians(3))
+    assert [p.gap_mm for p in layout.clamps] == [close(g) for g in (0.0, low, low, 0.0)]
+    assert layout.frame.origin[2] == close(60 * sin(radians(3)) + SEAT * cos(radians(3)))
+    assert apart(layout, "A1", "B1") == close(100.0)
+    assert apart(layout, "A1", "A2") == close(120 * cos(radians(3)))
+    (note,) = [says for key, says in layout.assumed if key == "plate normal"]
+    assert "3.0 deg out of square at A and B" in note
+
+
 def test_stand_off_lengthens_every_bushing() -> None:
     layout = lay_out(with_plate(FOUR_ON_PARALLEL, stand_off_mm=25.0))
     assert [c.gap_mm for c in layout.clamps] == [close(25.0)] * 4

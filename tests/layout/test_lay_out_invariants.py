@@ -36,12 +36,20 @@ ODD = plate(
     margin_mm=None, corner_radius_mm=None, lightening=(Lightening(None, 18.0), Lightening(None, None))
 )
 
+SLOPING = (
+    tube("falling", (3.0, -5.0, 12.0), (410.0, 6.0, -9.0)),
+    tube("rising", (-12.0, 142.0, -14.0), (395.0, 128.0, 15.0), 15.875),
+)
+WIDE = component("wide", None, holes=((-25.0, -70.0), (25.0, 70.0)), body=(62.0, 150.0, 50.0))
+
 CASES = {
     "parallel": recipe(PARALLEL, carries=(COIL, RELAY), sheet=ODD),
     "converging": recipe(CONVERGING, carries=(COIL,), sheet=ODD),
     "hull": recipe(CONVERGING, carries=(COIL, RELAY), sheet=replace(ODD, outline="rounded hull")),
     "three": recipe(THREE, carries=(RELAY,), sheet=ODD, each=1),
     "crosswise": recipe(CROSSWISE, carries=(COIL,), sheet=ODD, side="outboard"),
+    "sloping": recipe(SLOPING, carries=(COIL,), sheet=ODD),
+    "over a tube": recipe(SLOPING, carries=(WIDE, RELAY)),
     "stations": recipe(
         CONVERGING,
         (at("right", 120.0), at("right", 260.5), at("left", None), at("left", 90.0)),

@@ -13,34 +13,36 @@ from layout.shapes import SHAPES, fine_polygon
 from shapely import prepare
 from shapely.geometry import Point
 
+from clampwright.layout.drilled_holes import cut_out
 from clampwright.layout.lay_out import lay_out
 from clampwright.layout.lightening import Circle, KeepOut, most_room, place_lightening
 from clampwright.layout.outlines import rounded_rectangle
 from clampwright.recipe.model import Lightening
 from clampwright.trade.hardware import washers
+from clampwright.trade.holes import drill
 from clampwright.trade.tables import rule
 
 WEB = rule("lightening-web").value
 
 
 def test_an_empty_rectangle_takes_its_hole_in_the_middle() -> None:
-    """100 x 60 less a web of 8 all round: 44 in diameter; every place on the middle line has as much room."""
+    """100 x 60 less a web of 8 all round leaves 44: a saw of 13 eighths, on the middle line."""
     free = KeepOut(rounded_rectangle((0.0, 0.0, 100.0, 60.0), 5.0), (), ())
     circles, notes = place_lightening([Lightening(None, None)], free, 0.0, "mm")
     (circle,) = circles
     assert circle is not None
     assert circle[0] == pytest.approx((50.0, 30.0), abs=0.5)
-    assert 2 * circle[1] == pytest.approx(60 - 2 * WEB, abs=0.01)
+    assert 2 * circle[1] == pytest.approx(13 * 25.4 / 8, abs=1e-9)
     assert [key for key, _ in notes] == ["plate.lightening[1].at", "plate.lightening[1].diameter"]
 
 
 def test_a_hole_in_the_middle_leaves_the_farther_side() -> None:
-    """Keep-out of 20 at (30, 30): the largest circle beside it touches three sides at u = 100 - 22 - 8."""
+    """Keep-out of 20 at (30, 30): 42 are left beside it, so a saw of 13 eighths there."""
     free = KeepOut(rounded_rectangle((0.0, 0.0, 100.0, 60.0), 0.0), (((30.0, 30.0), 20.0),), ())
     (circle,), _ = place_lightening([Lightening(None, None)], free, 0.0, "mm")
     assert circle is not None
     assert circle[0] == pytest.approx((70.9, 30.0), abs=2.0)
-    assert circle[1] == pytest.approx((70 - WEB - 20) / 2, abs=0.01)
+    assert 2 * circle[1] == pytest.approx(13 * 25.4 / 8, abs=1e-9)
 
 
 def test_given_places_come_first_and_the_others_keep_off_them() -> None:
@@ -60,6 +62,32 @@ def test_no_room_leaves_the_hole_out_and_says_so() -> None:
     circles, notes = place_lightening([Lightening(None, None)], free, 0.5, "mm")
     assert circles == (None,)
     assert "no room" in notes[0][1]
+
+
+def test_no_hole_is_larger_than_a_common_hole_saw() -> None:
+    """A plate of 400 x 300 would hold one of 284; three of 2-1/2 in are cut, and it is said why."""
+    free = KeepOut(rounded_rectangle((0.0, 0.0, 400.0, 300.0), 5.0), (), ())
+    circles, notes = place_lightening([Lightening(None, None)] * 3, free, 0.0, "in")
+    assert [2 * c[1] for c in circles if c is not None] == [pytest.approx(2.5 * 25.4)] * 3
+    assert [says for key, says in notes if key.endswith("diameter")] == [
+        "2.500 in (the largest common hole saw)"
+    ] * 3
+
+
+def test_a_diameter_that_is_asked_for_is_cut_as_asked() -> None:
+    free = KeepOut(rounded_rectangle((0.0, 0.0, 400.0, 300.0), 5.0), (), ())
+    (circle,), _ = place_lightening([Lightening(None, 101.3)], free, 0.0, "mm")
+    assert circle is not None
+    assert 2 * circle[1] == pytest.approx(101.3)
+
+
+@settings(deadline=None, max_examples=40)
+@given(diameter=st.floats(3.0, 600.0))
+def test_every_lightening_hole_has_a_pilot_smaller_than_itself(diameter: float) -> None:
+    """Common practice, no source: a hole saw runs on a 1/4 in drill."""
+    made = cut_out(diameter)
+    assert drill(made.pilot).diameter_mm < diameter
+    assert diameter <= 25.4 or made.pilot == "1/4"
 
 
 ROUNDS = st.lists(

@@ -163,3 +163,14 @@ def test_a_rectangle_with_a_radius_of_half_its_side_has_no_empty_lines() -> None
 def test_polygons_that_enclose_no_plate(points: tuple[Vec2, ...], why: str) -> None:
     with pytest.raises(CannotLayOut, match=why):
         polygon_outline(plate(outline="polygon", points=points), "mm")
+
+
+@pytest.mark.parametrize("off_mm", [0.0, 1e-6, 1e-4, 1e-3, 0.01, 0.1, 1.0])
+def test_discs_nearly_on_one_line_leave_no_piece_too_short_to_cut(off_mm: float) -> None:
+    """Three of four edge discs in a row, the middle one `off_mm` out: kink or arc, never a sliver."""
+    discs: list[Disc] = [((0.0, 0.0), 6.0), ((75.0, -off_mm), 6.0), ((150.0, 0.0), 6.0), ((75.0, 80.0), 6.0)]
+    outline = rounded_hull(discs)
+    assert min(dist(piece.start, piece.end) for piece in outline.pieces) >= 0.05
+    assert outline.least_outside_radius() == pytest.approx(6.0)
+    for centre, radius in discs:
+        assert outline.distance(centre) >= radius - 1e-3

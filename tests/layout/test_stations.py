@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from layout.plate_recipes import PARALLEL, at, component, plate, recipe, tube, with_clamps
 from shapely.geometry import LineString, Point, Polygon
 
+from clampwright.layout.bolt_room import head_room, hole_room
 from clampwright.layout.cannot import CannotLayOut
-from clampwright.layout.crowding import head_room, hole_room
 from clampwright.layout.lay_out import lay_out
 from clampwright.layout.placed import ClampPlace, PlateLayout
 from clampwright.layout.station_room import room

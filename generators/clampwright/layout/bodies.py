@@ -132,17 +132,20 @@ def _between(a: Body, b: Body) -> float:
 def _nearest_to_origin(points: list[Vec3]) -> tuple[Vec3, list[Vec3]]:
     """Place of the simplex nearest to the origin, and the fewest of its points that hold that place.
 
+    Only faces with the newest point, the last, are looked at: the others were in the round before.
     All four only where they hold the origin itself: else the place lies on a face, and four points are
     so nearly flat that the weights were noise.
     """
     best: tuple[float, Vec3, list[Vec3]] | None = None
-    for size in range(1, len(points) + 1):
-        for face in combinations(points, size):
+    *older, newest = points
+    for size in range(len(points)):
+        for others in combinations(older, size):
+            face = (*others, newest)
             place = _foot(face)
             if place is None:
                 continue
             square = _dot(place, place)
-            if size == 4 and square > _CLOSE * _dot(face[0], face[0]):
+            if len(face) == 4 and square > _CLOSE * _dot(face[0], face[0]):
                 continue
             if best is None or square < best[0]:
                 best = (square, place, list(face))
@@ -153,9 +156,11 @@ def _nearest_to_origin(points: list[Vec3]) -> tuple[Vec3, list[Vec3]]:
 def _foot(face: tuple[Vec3, ...]) -> Vec3 | None:
     """Foot of the origin on the flat through a face's points; None where it falls outside the face."""
     p, *rest = face
+    if not rest:
+        return p
     edges = [_minus(q, p) for q in rest]
     weights = _solved([[_dot(e, f) for f in edges] for e in edges], [-_dot(e, p) for e in edges])
-    if weights is None or min(weights, default=0.0) < 0 or sum(weights) > 1:
+    if weights is None or min(weights) < 0 or sum(weights) > 1:
         return None
     x, y, z = p
     for share, e in zip(weights, edges, strict=True):
@@ -164,9 +169,7 @@ def _foot(face: tuple[Vec3, ...]) -> Vec3 | None:
 
 
 def _solved(rows: list[list[float]], right: list[float]) -> list[float] | None:
-    """Solution of up to three linear equations; None where they have none (a flat simplex)."""
-    if not rows:
-        return []
+    """Solution of one to three linear equations; None where they have none (a flat simplex)."""
     if len(rows) == 1:
         return [right[0] / rows[0][0]] if rows[0][0] > 0 else None
     if len(rows) == 2:

@@ -2,87 +2,53 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
 import numpy.typing as npt
 
-from clampwright.layout.clamps_wanted import ClampWanted
-from clampwright.layout.components import SetComponent
-from clampwright.layout.plan_distance import point_to_rectangle, point_to_segment, segment_to_segment
+from clampwright.layout.bolt_room import hole_room, pitch
+from clampwright.layout.carried_room import beside_clamps, in_plate, nut_room, over_tubes
+from clampwright.layout.plan_distance import point_to_segment, segment_to_segment
 from clampwright.layout.station_room import Room
-from clampwright.layout.tube_lines import TubeLine, turns
-from clampwright.trade.bolts import bolt
-from clampwright.trade.fasteners import nominal_mm
+from clampwright.layout.trial_places import Site, Trial, middle_of_holes, part_heights
 from clampwright.trade.tables import rule
 
 Array = npt.NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class Site:
-    """What the clamps have to share the plate with."""
-
-    lines: tuple[TubeLine, ...]
-    rooms: tuple[Room, ...]
-    components: tuple[SetComponent, ...]
-    bolt: str
-
-
-@dataclass(frozen=True, slots=True)
-class Trial:
-    """One clamp at its trial stations: all arrays have the trials' shape (and u, v)."""
-
-    wanted: ClampWanted
-    index: int
-    """Of its tube among the site's lines."""
-    stations: Array
-    hole: Array
-    heel: Array
-    """Back of the loop, away from the foot, in plan."""
-    toe: Array
-    """Free end of the feet."""
-
-
-def trial(wanted: ClampWanted, index: int, stations: Array, site: Site) -> Trial:
-    """A clamp's plan at its trial stations: hole at c + turn·reach·across, loop and feet on that line."""
-    line = site.lines[index]
-    side = turns(line, stations, [o for i, o in enumerate(site.lines) if i != index])
-    if wanted.side == "outboard":
-        side = -side
-    out = side[..., None] * np.array(line.across)
-    centre = np.array(line.start) + stations[..., None] * np.array(line.run)
-    clamp = wanted.clamp
-    return Trial(
-        wanted=wanted,
-        index=index,
-        stations=stations,
-        hole=centre + clamp.reach_mm * out,
-        heel=centre - clamp.outside_radius_mm * out,
-        toe=centre + (clamp.reach_mm + clamp.foot_end_mm) * out,
-    )
-
-
-def middle_of_holes(trials: Sequence[Trial]) -> Array:
-    """Middle of the box round the clamp holes, at every trial."""
-    holes = np.array([t.hole for t in trials])
-    middle: Array = (holes.min(axis=0) + holes.max(axis=0)) / 2
-    return middle
-
-
 def shortfall(trials: Sequence[Trial], site: Site) -> Array:
-    """Millimetres short of the room needed, all clamps and neighbours together, at every trial."""
+    """Millimetres short of the room needed, all clamps and neighbours together, at every trial.
+
+    What the checks ask for: bands off welds and each other, holes their pitch apart and off cut-outs and
+    the edge of a given outline, heads, nuts and their sockets clear of components, tubes and clamps.
+    """
     short = np.zeros(trials[0].stations.shape)
-    middle = middle_of_holes(trials)
+    middle, height = middle_of_holes(trials), part_heights(trials, site)
     for one in trials:
         short += _beside_welds(one, site.rooms[one.index])
-        short += _beside_components(one, middle, site)
         short += _beside_tubes(one, site)
+        short += in_plate(one.hole - middle, site.clamp_bolt, site.increment_mm / math.sqrt(2.0), site)
     for one, other in combinations(trials, 2):
-        short += _beside_clamp(one, other)
+        short += _beside_clamp(one, other, site)
+    for item, bolts in zip(site.components, site.bolts, strict=True):
+        at = np.array(item.at)
+        short += beside_clamps(item, bolts, at, trials, middle, site)
+        short += over_tubes(item, bolts, at, middle, height, site)
     return short
+
+
+def step_past(band_mm: float, site: Site) -> float:
+    """Along the tubes, from one clamp's bolt to another's whose foot passes beside it."""
+    bolts, slack = site.clamp_bolt, site.increment_mm * math.sqrt(2.0)
+    return max(_pitch(site), band_mm + rule("clamp-clearance").value, nut_room(bolts) + band_mm / 2) + slack
+
+
+def _pitch(site: Site) -> float:
+    bolts = site.clamp_bolt
+    return max(pitch(bolts.hole_mm), hole_room(bolts.fastener, bolts.fastener))
 
 
 def _beside_welds(one: Trial, room: Room) -> Array:
@@ -91,13 +57,21 @@ def _beside_welds(one: Trial, room: Room) -> Array:
     return least
 
 
-def _beside_clamp(one: Trial, other: Trial) -> Array:
-    bands = (one.wanted.clamp.band_width_mm + other.wanted.clamp.band_width_mm) / 2
+def _beside_clamp(one: Trial, other: Trial, site: Site) -> Array:
+    """Bands and feet apart, holes their pitch apart however they are rounded, nuts off the other loop."""
+    widths, bolts = (one.wanted.clamp.band_width_mm, other.wanted.clamp.band_width_mm), site.clamp_bolt
+    slack = site.increment_mm * math.sqrt(2.0)
+    least = _pitch(site) + slack
+    holes = np.hypot(one.hole[..., 0] - other.hole[..., 0], one.hole[..., 1] - other.hole[..., 1])
+    short: Array = np.maximum(least - holes, 0.0)
     if one.index == other.index:
         apart: Array = np.abs(one.stations - other.stations)
     else:
         apart = segment_to_segment(one.heel, one.toe, other.heel, other.toe)
-    return np.maximum(bands + rule("clamp-clearance").value - apart, 0.0)
+        for a, b, width in ((one, other, widths[1]), (other, one, widths[0])):
+            beside = point_to_segment(a.hole, b.heel, b.toe)
+            short += np.maximum(nut_room(bolts) + width / 2 - beside, 0.0)
+    return short + np.maximum(sum(widths) / 2 + rule("clamp-clearance").value - apart, 0.0)
 
 
 def _beside_tubes(one: Trial, site: Site) -> Array:
@@ -119,43 +93,3 @@ def _beside_tubes(one: Trial, site: Site) -> Array:
         need = radius + clamp.band_width_mm / 2 + rule("clamp-clearance").value
         short += np.maximum(need - apart, 0.0)
     return short
-
-
-def _beside_components(one: Trial, middle: Array, site: Site) -> Array:
-    """Bolt head and socket against bodies and component holes; loop and feet against their nuts."""
-    short = np.zeros(one.stations.shape)
-    hole, heel, toe = one.hole - middle, one.heel - middle, one.toe - middle
-    for item in site.components:
-        body, own = item.component.body, item.component.fastener
-        if body is not None:
-            half = (body[0] / 2, body[1] / 2)
-            apart = point_to_rectangle(hole, np.array(item.at), item.component.turn_rad, half)
-            short += np.maximum(head_room(site.bolt) - apart, 0.0)
-        for place in (np.array(p) for p in item.holes):
-            apart = np.sqrt(((hole - place) ** 2).sum(axis=-1))
-            short += np.maximum(hole_room(site.bolt, own) - apart, 0.0)
-            apart = point_to_segment(place, heel, toe)
-            short += np.maximum(one.wanted.clamp.band_width_mm / 2 + wrench_radius(own) - apart, 0.0)
-    return short
-
-
-def head_room(fastener: str) -> float:
-    """From a bolt's axis to a body beside its head: a wrench, and rule `component-clearance` to the head."""
-    size = bolt(fastener)
-    corners = size.head_across_flats_mm / np.sqrt(3.0)
-    return max(wrench_radius(fastener), float(corners) + rule("component-clearance").value)
-
-
-def hole_room(one: str, other: str) -> float:
-    """From one bolt's axis to another's: rule `pitch-preferred`, and two sockets side by side."""
-    diameter = max(nominal_mm(one), nominal_mm(other))
-    return max(rule("pitch-preferred").value * diameter, wrench_radius(one) + wrench_radius(other))
-
-
-def wrench_radius(fastener: str) -> float:
-    """Half a socket and rule `wrench-clearance`; for a screw the tables do not know, only the clearance."""
-    try:
-        socket = bolt(fastener).socket_od_mm
-    except LookupError:
-        socket = 0.0
-    return socket / 2 + rule("wrench-clearance").value

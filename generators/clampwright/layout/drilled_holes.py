@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.trade.holes import hole_window, nearest_drill, pilot_drill
@@ -57,6 +57,17 @@ def finish(diameter_mm: float) -> Finish:
     if abs(nearest.diameter_mm - diameter_mm) > rule("hole-size-tolerance").value:
         drill = STEP_DRILL if diameter_mm <= rule("step-drill-most").value else HOLE_SAW
     return Finish(diameter_mm, drill, _pilot(diameter_mm))
+
+
+def cut_out(diameter_mm: float) -> Finish:
+    """Finish of a lightening hole: as `finish`, and never without a drill that starts it.
+
+    >>> cut_out(50.0)
+    Finish(diameter_mm=50.0, drill='hole saw', pilot='1/4')
+    """
+    made = finish(diameter_mm)
+    started = made.pilot or diameter_mm <= rule("hole-saw-pilot").value
+    return made if started else replace(made, pilot=nearest_drill(rule("hole-saw-pilot").value).size)
 
 
 def _pilot(diameter_mm: float) -> str:

@@ -10,14 +10,15 @@ import numpy as np
 import numpy.typing as npt
 
 from clampwright.layout.cannot import CannotLayOut
+from clampwright.layout.drilled_holes import letters
+from clampwright.layout.plane_of_axes import AMBIGUOUS, best_plane, lean_deg, tilts_deg
 from clampwright.quantities import Vec3
 from clampwright.structure.tubes import Tube
 from clampwright.trade.tables import rule
 
 Array = npt.NDArray[np.float64]
+Notes = tuple[tuple[str, str], ...]
 
-_AMBIGUOUS = 0.5
-"""Share of the next eigenvalue above which the least one marks no direction of its own."""
 _NOTHING = 1e-6
 """Millimetres, or parts of one, that are only noise."""
 _UP: Vec3 = (0.0, 0.0, 1.0)
@@ -33,7 +34,7 @@ class Attitude:
     u: Vec3
     v: Vec3
     n: Vec3
-    assumed: tuple[tuple[str, str], ...]
+    assumed: Notes
 
 
 def attitude(tubes: Sequence[Tube], toward: Vec3 | None) -> Attitude:
@@ -57,12 +58,15 @@ def attitude(tubes: Sequence[Tube], toward: Vec3 | None) -> Attitude:
     return Attitude(_vec(u), _vec(v), _vec(n), (*notes, *facing))
 
 
-def plate_normal(tubes: Sequence[Tube]) -> tuple[Array, tuple[tuple[str, str], ...]]:
+def plate_normal(tubes: Sequence[Tube]) -> tuple[Array, Notes]:
     """Direction most nearly square to all the tubes (either sign), and what was assumed to find it.
 
     Two tubes: a1 × a2. More: the eigenvector of the least eigenvalue of Σ a aᵀ. Tubes within rule
     `tubes-parallel-most` of one direction: square to that direction and to the plane that their axes lie
-    nearest to, because a cross product would magnify the error of the measured ends.
+    nearest to, because a cross product would magnify the error of the measured ends. The best plane of the
+    axes is taken too where a normal square to the tubes leans off it by more than rule `normal-lean-most` and
+    no tube then stands farther out of square than rule `tilt-fail`: tubes side by side that differ a little
+    in slope would stand the plate on edge, on bushings as long as the tubes are apart.
 
     Raises
     ------
@@ -79,21 +83,64 @@ def plate_normal(tubes: Sequence[Tube]) -> tuple[Array, tuple[tuple[str, str], .
             "a plate on one tube is free to turn round it", "name a second tube in clamps.on or in clamps.at"
         )
     directions = np.array([t.direction for t in tubes])
-    values, vectors = np.linalg.eigh(directions.T @ directions)
+    _, vectors = np.linalg.eigh(directions.T @ directions)
     mean = vectors[:, 2]
     spread = 2 * float(np.degrees(np.arccos(np.clip(np.abs(directions @ mean), 0, 1)).max()))
     if spread <= rule("tubes-parallel-most").value:
         return _square_to_plane_of_axes(tubes, mean), _note_of_spread(spread)
+    flat = best_plane(tubes)
+    lies = flat is not None and float(tilts_deg(tubes, flat).max()) <= rule("tilt-fail").value
+    try:
+        square = _square_to_tubes(tubes, directions)
+    except CannotLayOut:
+        if flat is None or not lies:
+            raise
+        return flat, _note_of_plane(tubes, flat, None)
+    if flat is None or lean_deg(square, flat) <= rule("normal-lean-most").value:
+        return square, ()
+    if lies:
+        return flat, _note_of_plane(tubes, flat, lean_deg(square, flat))
+    return square, _note_of_lean(tubes, flat, lean_deg(square, flat))
+
+
+def _square_to_tubes(tubes: Sequence[Tube], directions: Array) -> Array:
     if len(tubes) == 2:
-        return _unit(np.cross(directions[0], directions[1])), ()
-    if values[0] > _AMBIGUOUS * values[1]:
+        return _unit(np.cross(directions[0], directions[1]))
+    values, vectors = np.linalg.eigh(directions.T @ directions)
+    if values[0] > AMBIGUOUS * values[1]:
         raise CannotLayOut(
             f"the tubes {_names(tubes)} run in so many directions that no plate lies on all of them",
             "leave out of clamps.on the tube that runs across the plate",
         )
-    normal = vectors[:, 0]
-    _refuse_steep(tubes, directions, normal)
-    return normal, ()
+    normal: Array = vectors[:, 0]
+    _refuse_steep(tubes, normal)
+    return normal
+
+
+def _note_of_plane(tubes: Sequence[Tube], flat: Array, lean: float | None) -> Notes:
+    says = f"in the plane of the axes, {_tilted(tubes, flat)}"
+    if lean is None:
+        return (("plate normal", f"{says}, because nothing is square to all the tubes"),)
+    because = f"square to the tubes it would stand {lean:.0f} deg off and need long bushings"
+    return (("plate normal", f"{says}, because {because}"),)
+
+
+def _note_of_lean(tubes: Sequence[Tube], flat: Array, lean: float) -> Notes:
+    says = (
+        f"square to the tubes, {lean:.0f} deg off the plane of their axes, which takes long bushings "
+        f"(in that plane the clamps would be {_tilted(tubes, flat)})"
+    )
+    return (("plate normal", says),)
+
+
+def _tilted(tubes: Sequence[Tube], normal: Array) -> str:
+    """How far the clamps of each tube are out of square: "3.2 deg out of square at A and B"."""
+    groups: dict[str, list[str]] = {}
+    for letter, tilt in zip(letters(len(tubes)), tilts_deg(tubes, normal), strict=True):
+        groups.setdefault(f"{tilt:.1f} deg", []).append(letter)
+    (first, at), *others = groups.items()
+    said = [f"{first} out of square at {' and '.join(at)}"]
+    return ", ".join([*said, *(f"{tilt} at {' and '.join(those)}" for tilt, those in others)])
 
 
 def _square_to_plane_of_axes(tubes: Sequence[Tube], mean: Array) -> Array:
@@ -109,7 +156,7 @@ def _square_to_plane_of_axes(tubes: Sequence[Tube], mean: Array) -> Array:
             f"the axes of {_names(tubes)} lie on one line, so that nothing fixes the plate's direction",
             "name a tube that runs beside them in clamps.on, or correct the coordinates of the tubes",
         )
-    if values[1] > _AMBIGUOUS * values[2]:
+    if values[1] > AMBIGUOUS * values[2]:
         raise CannotLayOut(
             f"the parallel tubes {_names(tubes)} stand as much one above another as side by side",
             "leave out of clamps.on the tube that lies farthest from the plate",
@@ -117,15 +164,15 @@ def _square_to_plane_of_axes(tubes: Sequence[Tube], mean: Array) -> Array:
     return _unit(np.cross(mean, vectors[:, 2]))
 
 
-def _note_of_spread(spread_deg: float) -> tuple[tuple[str, str], ...]:
+def _note_of_spread(spread_deg: float) -> Notes:
     if spread_deg < math.degrees(_NOTHING):
         return ()
     says = f"square to the plane of the tubes' axes (they are parallel within {spread_deg:.2g} deg)"
     return (("plate normal", says),)
 
 
-def _refuse_steep(tubes: Sequence[Tube], directions: Array, normal: Array) -> None:
-    tilts = np.degrees(np.arcsin(np.clip(np.abs(directions @ normal), 0, 1)))
+def _refuse_steep(tubes: Sequence[Tube], normal: Array) -> None:
+    tilts = tilts_deg(tubes, normal)
     worst = int(np.argmax(tilts))
     if tilts[worst] > rule("tilt-most").value:
         raise CannotLayOut(
@@ -134,24 +181,32 @@ def _refuse_steep(tubes: Sequence[Tube], directions: Array, normal: Array) -> No
         )
 
 
-def _faced(normal: Array, toward: Vec3 | None) -> tuple[Array, tuple[tuple[str, str], ...]]:
+def _faced(normal: Array, toward: Vec3 | None) -> tuple[Array, Notes]:
     """The normal with the sign that `toward` asks for."""
     wanted = _unit(np.array(toward if toward is not None else _UP, dtype=float))
     rise = float(normal @ wanted)
     if abs(rise) >= math.sin(math.radians(rule("toward-least").value)):
         facing = normal if rise > 0 else -normal
-        return facing, () if toward is not None else (
-            ("plate.toward", "[0, 0, 1] (the far face looks upwards)"),
-        )
+        return facing, () if toward is not None else _note_of_up(facing)
     largest = int(np.argmax(np.round(np.abs(normal), 6)))
     facing = normal if normal[largest] > 0 else -normal
     if toward is None:
-        says = f"{_shown(facing)} (the plate stands upright, so that upwards does not tell its faces apart)"
+        says = (
+            f"{_shown(facing)} (the plate stands upright and upwards did not decide; the far face looks so)"
+        )
         return facing, (("plate.toward", says),)
     raise CannotLayOut(
         f"plate.toward {_shown(np.array(toward))} lies in the plate and does not tell its faces apart",
         f"give plate.toward as {_shown(facing)} or {_shown(-facing)}",
     )
+
+
+def _note_of_up(facing: Array) -> Notes:
+    off = math.degrees(math.acos(min(1.0, float(facing @ np.array(_UP)))))
+    if off <= rule("upwards-off-most").value:
+        return (("plate.toward", "[0, 0, 1] (the far face looks upwards)"),)
+    says = f"[0, 0, 1] (upwards; the far face looks along {_shown(facing)}, {off:.0f} deg off it)"
+    return (("plate.toward", says),)
 
 
 def _along(tubes: Sequence[Tube], n: Array) -> Array:

@@ -36,9 +36,10 @@ def hardware(
     Parameters
     ----------
     clamps, components
-        Of the layout, with their stacks. A bolt without a chosen length is listed with "length not known".
+        Of the layout, with their stacks. A bolt or screw without a chosen length is listed with "length not
+        known", its nut and washers as they are.
     holes
-        Of the layout; with them the screws of components whose stacks have no lengths are listed too.
+        Of the layout; with them the screws of components without stacks are listed too.
 
     Notes
     -----
@@ -75,9 +76,10 @@ def _clamp_pieces(clamps: Iterable[ClampPlace]) -> Iterator[_Piece]:
 def _component_pieces(components: Iterable[PlacedComponent], holes: Sequence[Hole]) -> Iterator[_Piece]:
     screws = {hole.label: hole.fastener for hole in holes if hole.purpose == "component"}
     for component in components:
-        for label, stack in zip(component.holes, component.stacks, strict=False):
+        stacks = component.stacks or component.screw_stacks
+        for label, stack in zip(component.holes, stacks, strict=False):
             yield from _stack_pieces(stack, label)
-        for label in component.holes[len(component.stacks) :]:
+        for label in component.holes[len(stacks) :]:
             if label in screws:
                 yield _Piece(
                     "screw",
@@ -91,7 +93,9 @@ def _component_pieces(components: Iterable[PlacedComponent], holes: Sequence[Hol
 
 def _stack_pieces(stack: Stack, where: str) -> Iterator[_Piece]:
     if stack.chosen is None:
-        yield _Piece("bolt", stack.bolt, "bolt, length not known", where, None, _size_source(stack.bolt))
+        kind = "bolt" if stack.bolt in bolt_names() else "screw"
+        what = f"{kind}, length not known"
+        yield _Piece(kind, stack.bolt, what, where, None, _size_source(stack.bolt))
     else:
         length = stack.chosen.length
         yield _Piece("bolt", length.part, "bolt", where, length.mass_kg, length.source)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from clampwright.layout.drilled_holes import Finish, bolt_hole, finish
+from clampwright.layout.bolt_room import washer_rim
+from clampwright.layout.drilled_holes import Finish, bolt_hole, cut_out
 from clampwright.layout.lightening import KeepOut, place_lightening
 from clampwright.layout.outline import Outline
 from clampwright.layout.placed import ClampPlace, Hole, PlacedComponent
 from clampwright.layout.placed_components import from_datum
 from clampwright.quantities import Vec2
 from clampwright.recipe.model import Lightening, Recipe
-from clampwright.trade.hardware import washers
 from clampwright.trade.tables import rule
 
 
@@ -71,18 +71,15 @@ def lightening_holes(
     for number, circle in enumerate(circles, start=1):
         if circle is not None:
             at, radius = circle
-            found.append(_hole(f"L{number}", "lightening", "", at, "", finish(2 * radius)))
+            found.append(_hole(f"L{number}", "lightening", "", at, "", cut_out(2 * radius)))
     return tuple(found), notes
 
 
 def _keep(hole: Hole) -> float:
     """From a bolt hole's centre to a lightening hole's edge: edge distance, and a web round the washer."""
     edge = rule("edge-distance-preferred").value * hole.diameter_mm
-    try:
-        rims = [w.od_mm / 2 for w in washers(hole.fastener) if w.kind != "large"]
-    except LookupError:
-        rims = []
-    return max([edge, *(rim + rule("lightening-web").value for rim in rims)])
+    rim = washer_rim(hole.fastener)
+    return max(edge, rim + rule("lightening-web").value) if rim else edge
 
 
 def _flat_on_plate(

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.clamp_places import clamp_places, part_height
 from clampwright.layout.clamp_plan import ClampInPlan, clamps_in_plan, middle, rounded_from
-from clampwright.layout.clamps_wanted import clamps_wanted, held_tubes
+from clampwright.layout.clamps_wanted import ClampWanted, clamps_wanted, held_tubes
 from clampwright.layout.clash_bodies import along
+from clampwright.layout.component_shift import off_the_tubes
 from clampwright.layout.components import SetComponent, set_components
-from clampwright.layout.crowding import Site
 from clampwright.layout.drilled_holes import Finish, letters
 from clampwright.layout.fit_up import plan
 from clampwright.layout.frame import Attitude, attitude
@@ -21,12 +21,12 @@ from clampwright.layout.outline import Outline
 from clampwright.layout.placed import Frame, PlateLayout
 from clampwright.layout.placed_components import from_datum, placed_components
 from clampwright.layout.plate_outline import outline_about, polygon_outline
-from clampwright.layout.station_room import room
+from clampwright.layout.site import site_of
 from clampwright.layout.stations import choose_stations
-from clampwright.layout.tube_lines import TubeLine, tube_lines
-from clampwright.quantities import Vec2
+from clampwright.layout.trial_places import Site
+from clampwright.layout.tube_lines import tube_lines
+from clampwright.quantities import Vec2, show_length
 from clampwright.recipe.model import PlateJob, Recipe
-from clampwright.structure.nodes import nodes
 from clampwright.trade.materials import material
 
 __all__ = ["CannotLayOut", "lay_out"]
@@ -98,11 +98,13 @@ def _planned(recipe: Recipe) -> _Plan:
     lines = tube_lines(tubes, stands)
     given, shape_notes = polygon_outline(plate, recipe.units) if plate.outline == "polygon" else (None, ())
     grid = given.box()[:2] if given is not None else (0.0, 0.0)
+    done, hole_notes = finishes(recipe)
+    wanted, code_notes = clamps_wanted(recipe)
     components = set_components(job.carries, increment, grid)
-    clamps, clamp_notes = _clamped(recipe, lines, components)
+    site = site_of(recipe, stands, lines, wanted, components, done, given)
+    clamps, components, clamp_notes = _clamped(wanted, site, recipe)
     centre = middle(clamps)
     drilled = tuple(rounded_from(from_datum(c.hole, centre), grid, increment) for c in clamps)
-    done, hole_notes = finishes(recipe)
     outline, notes = given, shape_notes
     if outline is None:
         outline, notes = _outlined(recipe, components, drilled, done)
@@ -114,24 +116,27 @@ def _planned(recipe: Recipe) -> _Plan:
         drilled,
         done,
         outline,
-        (*stands.assumed, *clamp_notes, *hole_notes, *notes),
+        (*stands.assumed, *code_notes, *clamp_notes, *hole_notes, *notes),
     )
 
 
 def _clamped(
-    recipe: Recipe, lines: tuple[TubeLine, ...], components: tuple[SetComponent, ...]
-) -> tuple[tuple[ClampInPlan, ...], Notes]:
-    wanted, notes = clamps_wanted(recipe)
-    known = nodes(recipe.structure)
-    rooms = []
-    for line in lines:
-        bands = [w.clamp.band_width_mm for w in wanted if w.tube == line.tube.name]
-        rooms.append(room(line.tube, known, max(bands), len(bands)))
-    site = Site(lines, tuple(rooms), components, recipe.job.fastener.bolt)
-    chosen = choose_stations(wanted, site, recipe.job.plate.round_to_mm)
+    wanted: tuple[ClampWanted, ...], site: Site, recipe: Recipe
+) -> tuple[tuple[ClampInPlan, ...], tuple[SetComponent, ...], Notes]:
+    """Stations, then components off the tubes where those left them over one, then stations about these."""
+    notes = []
     if any(w.station_mm is None for w in wanted):
-        notes = (*notes, ("clamps.at.station", "where the clamps have most room (chosen by the tool)"))
-    return clamps_in_plan(chosen, lines), notes
+        notes.append(("clamps.at.station", "where the clamps have most room (chosen by the tool)"))
+    chosen = choose_stations(wanted, site)
+    components, moved = off_the_tubes(chosen, site)
+    for index in moved:
+        place = ", ".join(show_length(x, recipe.units) for x in components[index].at)
+        says = f"{place} from the middle of the clamp holes (moved there so that its nuts clear the tubes)"
+        notes.append((f"carries[{index + 1}].at", says))
+    if moved:
+        site = replace(site, components=components)
+        chosen = choose_stations(wanted, site)
+    return clamps_in_plan(chosen, site.lines), components, tuple(notes)
 
 
 def _outlined(

@@ -57,7 +57,8 @@ def place_lightening(
 
     Holes with a place of their own come first; each of the others goes where the plate has most room then,
     nearest to the middle of the outline where several places have as much. A hole without a diameter is the
-    largest that keeps its distances, rounded down to the increment, none under rule `lightening-least`.
+    largest hole saw that keeps its distances: rounded down to rule `lightening-step`, none over rule
+    `lightening-most` and none under rule `lightening-least`.
     Places that the tool finds are rounded to the increment. `units` are those of the notes.
     """
     circles: list[Circle | None] = [None] * len(asked)
@@ -130,7 +131,8 @@ def _circle(asked: Lightening, keep_out: KeepOut, increment: float) -> Circle | 
         at = (u, v)
     if asked.diameter_mm is not None:
         return at, asked.diameter_mm / 2
-    diameter = down_to(2 * float(keep_out.room(np.array([at]))[0]), increment)
+    room = 2 * float(keep_out.room(np.array([at]))[0])
+    diameter = down_to(min(room, rule("lightening-most").value), rule("lightening-step").value)
     return (at, diameter / 2) if diameter >= rule("lightening-least").value else None
 
 
@@ -149,7 +151,9 @@ def _notes(number: int, asked: Lightening, circle: Circle | None, units: str) ->
     if asked.at is None:
         notes.append((f"{key}.at", "where there is most room (chosen by the tool)"))
     if asked.diameter_mm is None:
-        notes.append(
-            (f"{key}.diameter", f"{show_length(2 * circle[1], units)} (the largest that keeps its distances)")
-        )
+        size = 2 * circle[1]
+        why = "the largest hole saw that keeps its distances"
+        if size > rule("lightening-most").value - rule("lightening-step").value:
+            why = "the largest common hole saw"
+        notes.append((f"{key}.diameter", f"{show_length(size, units)} ({why})"))
     return notes

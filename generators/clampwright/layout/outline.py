@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from clampwright.quantities import Vec2
 
-_SMOOTH = 1e-5
+_SMOOTH = 0.02
 """Radians of turn below which two pieces run on without a corner."""
 _FULL = 1e-9
 """Radians of sweep below which an arc that ends where it began is a whole circle."""

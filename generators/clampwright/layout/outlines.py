@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.quantities import Vec2
+from clampwright.trade.tables import rule
 
 Disc = tuple[Vec2, float]
 """Centre and radius of a round area that an outline must take in, mm."""
@@ -17,6 +18,8 @@ _LEVEL = 1e-8
 """Radians between two lines that touch the same disc, below which they are one line."""
 _SHORT = 1e-6
 """Millimetres of line or arc that are not worth a piece of their own."""
+_ALMOST = 0.01
+"""A disc that stands out of another by less, mm, is held by it: the arc would be a sliver."""
 
 
 def rounded_rectangle(box: tuple[float, float, float, float], radius_mm: float) -> Outline:
@@ -94,10 +97,13 @@ def snapped(disc: Disc, increment: float) -> Disc:
 
 
 def _joined(arcs: Sequence[Arc]) -> Outline:
-    """Arcs in order, with the lines between them; arcs without radius and lines without length left out."""
+    """Arcs in order, with the lines between them; lines without length and arcs too short to cut left out.
+
+    Where an arc is left out its two lines meet: a kink of arc over radius, which takes arc²/(8 radius) off.
+    """
     pieces: list[Line | Arc] = []
     for arc, following in zip(arcs, [*arcs[1:], arcs[0]], strict=True):
-        if math.dist(arc.start, arc.end) > _SHORT:
+        if math.dist(arc.start, arc.end) > max(_SHORT, rule("cut-piece-least").value):
             pieces.append(arc)
         if math.dist(arc.end, following.start) > _SHORT:
             pieces.append(Line(arc.end, following.start))
@@ -125,7 +131,7 @@ def _not_within_another(discs: Sequence[Disc]) -> list[Disc]:
     """The discs that no other disc holds; of equal ones the first."""
     kept: list[Disc] = []
     for centre, radius in sorted(discs, key=lambda d: -d[1]):
-        if all(math.dist(centre, c) + radius > r + _SAME for c, r in kept):
+        if all(math.dist(centre, c) + radius > r + _ALMOST for c, r in kept):
             kept.append((centre, radius))
     return kept
 

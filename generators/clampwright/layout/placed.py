@@ -140,6 +140,8 @@ class PlacedComponent:
     """Corners of the body's footprint in the part's frame."""
     stacks: tuple[Stack, ...]
     """One a hole; empty where the fastener is a screw size the tables have no lengths for."""
+    screw_stacks: tuple[Stack, ...] = ()
+    """One a hole for such a screw, without a chosen length; empty where the tables know no nut for it."""
 
 
 @dataclass(frozen=True, slots=True)

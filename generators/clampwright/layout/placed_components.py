@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from clampwright.layout.components import SetComponent
 from clampwright.layout.placed import PlacedComponent, Stack
-from clampwright.layout.stacks import build_stack, component_items
+from clampwright.layout.stacks import build_stack, component_items, screw_items
 from clampwright.quantities import Vec2
 from clampwright.recipe.model import Component, Recipe
 from clampwright.trade.bolts import bolt_lengths
@@ -31,6 +31,8 @@ def from_datum(place: Vec2, datum: Vec2) -> Vec2:
 
 def _placed(item: SetComponent, letter: str, datum: Vec2, recipe: Recipe) -> PlacedComponent:
     component = item.component
+    stack, lengths = component_stack(component, recipe), has_lengths(component.fastener)
+    stacks = () if stack is None else (stack,) * len(component.holes)
     return PlacedComponent(
         name=component.name,
         at=from_datum(item.at, datum),
@@ -40,7 +42,8 @@ def _placed(item: SetComponent, letter: str, datum: Vec2, recipe: Recipe) -> Pla
         holes=tuple(f"{letter}{i}" for i in range(1, len(component.holes) + 1)),
         body=component.body,
         corners=tuple(from_datum(corner, datum) for corner in item.corners),
-        stacks=_stacks(component, recipe),
+        stacks=stacks if lengths else (),
+        screw_stacks=() if lengths else stacks,
     )
 
 
@@ -50,19 +53,27 @@ def _cg_height(component: Component) -> float:
     return component.body[2] / 2 if component.body is not None else 0.0
 
 
-def _stacks(component: Component, recipe: Recipe) -> tuple[Stack, ...]:
-    """One stack a hole; none where the tables know no lengths or no nut for the fastener."""
+def component_stack(component: Component, recipe: Recipe) -> Stack | None:
+    """The stack on each bolt of a component; None where the tables know no nut for its fastener.
+
+    A screw whose lengths the tables do not know has a stack without a chosen length.
+    """
     chosen = _nut(component.fastener, recipe)
-    if chosen is None or not _has_lengths(component.fastener):
-        return ()
-    clamps = recipe.job.fastener
+    if chosen is None:
+        return None
+    clamps, thickness = recipe.job.fastener, recipe.job.plate.thickness_mm
     height = clamps.nut_height_mm if component.fastener == clamps.bolt else None
-    items = component_items(component.lug_mm, recipe.job.plate.thickness_mm, component.fastener)
-    stack = build_stack(component.fastener, items, chosen, nut_height_mm=height)
-    return (stack,) * len(component.holes)
+    layers = component_items if has_lengths(component.fastener) else screw_items
+    items = layers(component.lug_mm, thickness, component.fastener)
+    return build_stack(component.fastener, items, chosen, nut_height_mm=height)
 
 
-def _has_lengths(fastener: str) -> bool:
+def has_lengths(fastener: str) -> bool:
+    """Whether the tables know lengths of a bolt or screw.
+
+    >>> has_lengths("AN3"), has_lengths("#8")
+    (True, False)
+    """
     try:
         return bool(bolt_lengths(fastener))
     except LookupError:

@@ -17,8 +17,8 @@ def nearest_on_segment(points: Array, start: Array, end: Array) -> Array:
     [[4.0, 0.0], [0.0, 0.0]]
     """
     run = end - start
-    square = np.maximum((run * run).sum(axis=-1), _TINY)
-    part = np.clip(((points - start) * run).sum(axis=-1) / square, 0.0, 1.0)
+    square = np.maximum(_dot(run, run), _TINY)
+    part = np.minimum(np.maximum(_dot(points - start, run) / square, 0.0), 1.0)
     nearest: Array = start + part[..., None] * run
     return nearest
 
@@ -71,5 +71,10 @@ def _side(a: Array, b: Array, p: Array) -> Array:
 
 
 def _length(vectors: Array) -> Array:
-    length: Array = np.sqrt((vectors * vectors).sum(axis=-1))
+    length: Array = np.hypot(vectors[..., 0], vectors[..., 1])
     return length
+
+
+def _dot(a: Array, b: Array) -> Array:
+    product: Array = a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1]
+    return product

@@ -74,6 +74,18 @@ def component_items(lug_mm: float | None, thickness_mm: float, bolt: str) -> Ite
     return plain_items((*lug, StackItem("plate", "plate", thickness_mm)), bolt)
 
 
+def screw_items(lug_mm: float | None, thickness_mm: float, screw: str) -> Items:
+    """A screw's stack from the head: lug, plate, and a washer under the nut, which is what is turned.
+
+    Examples
+    --------
+    >>> [item.name for item in screw_items(3.175, 2.286, "#8")]
+    ['component lug', 'plate', 'washer']
+    """
+    lug = () if lug_mm is None else (StackItem("component lug", "component lug", lug_mm),)
+    return (*lug, StackItem("plate", "plate", thickness_mm), *_washer(screw, "regular"))
+
+
 def thickness_mm(items: Iterable[StackItem]) -> float:
     """Sum of the layers, mm.
 

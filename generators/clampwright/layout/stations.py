@@ -11,8 +11,9 @@ import numpy.typing as npt
 
 from clampwright.layout.clamps_wanted import ClampWanted
 from clampwright.layout.components import extent
-from clampwright.layout.crowding import Site, Trial, shortfall, trial
+from clampwright.layout.crowding import shortfall, step_past
 from clampwright.layout.increment import up_to
+from clampwright.layout.trial_places import Site, Trial, trial
 from clampwright.layout.tube_lines import TubeLine
 from clampwright.trade.tables import rule
 
@@ -37,30 +38,44 @@ class Grid:
     """(h, p)"""
 
 
-def choose_stations(
-    wanted: Sequence[ClampWanted], site: Site, increment: float
-) -> tuple[tuple[ClampWanted, float], ...]:
+def choose_stations(wanted: Sequence[ClampWanted], site: Site) -> tuple[tuple[ClampWanted, float], ...]:
     """Every clamp with its station: given ones as they are, the others where they have most room.
 
     The clamps of a tube stand evenly about the foot of the square from the part's middle to that tube, so
     that they are symmetric round what the plate carries. Spacings and middles are tried on a fixed grid;
     each trial is charged for what it is short of room (see `crowding.shortfall`), for leaving the middle
     and for size, and the cheapest one is taken, the first of equals. Chosen stations are rounded to the
-    increment. Where no trial has room for everything the least bad one is taken and the checks tell.
+    increment. Where no trial has room for everything, the clamps of every other tube are set wider or
+    narrower too, so that those of tubes close by stand past each other (`crowding.step_past`). Where that
+    does not serve either, the least bad trial is taken and the checks tell.
     """
     names = [line.tube.name for line in site.lines]
     indices = [names.index(w.tube) for w in wanted]
     if all(w.station_mm is not None for w in wanted):
         return tuple((w, w.station_mm or 0.0) for w in wanted)
-    grid = _grid(wanted, indices, site, increment)
-    trials, lopsided = _trials(wanted, indices, site, grid, increment)
-    total = SHORT * shortfall(trials, site) + LOPSIDED * lopsided + grid.cost
+    grid = _grid(wanted, indices, site)
+    found = _best(wanted, indices, site, grid, 0.0)
+    if found[0] > _SAME:
+        past = step_past(max(w.clamp.band_width_mm for w in wanted), site)
+        others = [_best(wanted, indices, site, grid, extra) for extra in (past, -past)]
+        found = min([found, *others], key=lambda each: round(each[1], 6))
+    return found[2]
+
+
+def _best(
+    wanted: Sequence[ClampWanted], indices: list[int], site: Site, grid: Grid, extra: float
+) -> tuple[float, float, tuple[tuple[ClampWanted, float], ...]]:
+    """What the cheapest trial is short of, its cost, and its stations; `extra` on every other tube's half."""
+    trials, lopsided = _trials(wanted, indices, site, grid, extra)
+    short = shortfall(trials, site)
+    total = SHORT * short + LOPSIDED * lopsided + grid.cost + WIDE * abs(extra)
     best = int(np.argmax(total <= total.min() + _SAME))
-    return tuple((t.wanted, float(t.stations.flat[best])) for t in trials)
+    stations = tuple((t.wanted, float(t.stations.flat[best])) for t in trials)
+    return float(short.flat[best]), float(total.flat[best]), stations
 
 
 def _trials(
-    wanted: Sequence[ClampWanted], indices: list[int], site: Site, grid: Grid, increment: float
+    wanted: Sequence[ClampWanted], indices: list[int], site: Site, grid: Grid, extra: float
 ) -> tuple[list[Trial], Array]:
     shape = grid.cost.shape
     trials: list[Trial | None] = [None] * len(wanted)
@@ -70,7 +85,8 @@ def _trials(
         free = [k for k in members if wanted[k].station_mm is None]
         fixed = [s for k in members if (s := wanted[k].station_mm) is not None]
         foot = np.broadcast_to(_foot(line, grid.places), shape)
-        stations, off = _spread(foot, grid.halves[:, None], len(free), fixed, site.rooms[index], increment)
+        halves = np.maximum(grid.halves + extra * (index % 2), 0.0)[:, None]
+        stations, off = _spread(foot, halves, len(free), fixed, site.rooms[index], site.increment_mm)
         lopsided += off
         for k in members:
             given = wanted[k].station_mm
@@ -122,7 +138,7 @@ def _foot(line: TubeLine, places: Array) -> Array:
     return foot
 
 
-def _grid(wanted: Sequence[ClampWanted], indices: list[int], site: Site, increment: float) -> Grid:
+def _grid(wanted: Sequence[ClampWanted], indices: list[int], site: Site) -> Grid:
     counts = [indices.count(i) for i in range(len(site.lines))]
     bands = max(w.clamp.band_width_mm for w in wanted)
     least = (bands + rule("clamp-clearance").value) * (max(counts) - 1) / 2
@@ -130,7 +146,7 @@ def _grid(wanted: Sequence[ClampWanted], indices: list[int], site: Site, increme
     fixed = _fixed(wanted, indices)
     places, off = _places(site, fixed)
     likely = _likely_half(site, places[0], fixed)
-    halves = _halves(least, max(least, reach), likely, increment)
+    halves = _halves(least, max(least, reach), likely, site.increment_mm)
     size = np.where(halves < likely, NARROW * (likely - halves), WIDE * (halves - likely))
     return Grid(places, halves, size[:, None] + OFF_MIDDLE * off[None, :])
 

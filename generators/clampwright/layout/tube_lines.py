@@ -56,8 +56,10 @@ class TubeLine:
         return self.start, self.plan(self.tube.length_mm)
 
 
-def tube_lines(tubes: Sequence[Tube], stands: Attitude) -> tuple[TubeLine, ...]:
-    """The tubes in plan and height.
+def tube_lines(
+    tubes: Sequence[Tube], stands: Attitude, reference: Vec3 | None = None
+) -> tuple[TubeLine, ...]:
+    """The tubes in plan and height, counted from `reference` (left out: the mean of their ends).
 
     With a the tube's direction, the bolt direction of its clamps is n made square to a, m = n − (n·a) a
     (unit), and the tilt is the angle between m and n, asin |n·a|.
@@ -70,9 +72,9 @@ def tube_lines(tubes: Sequence[Tube], stands: Attitude) -> tuple[TubeLine, ...]:
     (8.0, (0.0, 1.0))
     """
     ends = np.array([p for t in tubes for p in (t.start, t.end)])
-    reference = ends.mean(axis=0)
+    origin = ends.mean(axis=0) if reference is None else np.array(reference)
     axes = np.array([stands.u, stands.v, stands.n])
-    return tuple(_line(t, axes, reference) for t in tubes)
+    return tuple(_line(t, axes, origin) for t in tubes)
 
 
 def turns(line: TubeLine, stations: Array, others: Sequence[TubeLine]) -> Array:
