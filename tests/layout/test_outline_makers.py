@@ -27,8 +27,9 @@ GRID_DISCS = st.lists(
 
 
 def holds(outline: Outline, disc: Disc) -> bool:
+    """Up to the 0.01 mm by which a disc may stand out rather than leave a sliver."""
     centre, radius = disc
-    return outline.contains(centre) and outline.distance(centre) >= radius - 1e-6
+    return outline.contains(centre) and outline.distance(centre) >= radius - 0.0101
 
 
 def turns_left_only(outline: Outline) -> bool:
@@ -45,8 +46,8 @@ def test_a_rounded_hull_holds_its_discs_and_is_the_least_convex_shape_that_does(
     assert all(holds(hull, d) for d in discs)
     assert turns_left_only(hull)
     reference = unary_union([Point(c).buffer(r, 256) for c, r in discs]).convex_hull
-    assert hull.area_mm2() == pytest.approx(reference.area, rel=2e-5)
-    assert hull.box() == pytest.approx(reference.bounds, abs=1e-3)
+    assert hull.area_mm2() == pytest.approx(reference.area, rel=5e-4)
+    assert hull.box() == pytest.approx(reference.bounds, abs=0.0101)
 
 
 @settings(deadline=None, max_examples=60)

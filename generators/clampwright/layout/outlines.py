@@ -18,6 +18,8 @@ _LEVEL = 1e-8
 """Radians between two lines that touch the same disc, below which they are one line."""
 _SHORT = 1e-6
 """Millimetres of line or arc that are not worth a piece of their own."""
+_KINK = 0.02
+"""Radians of turn that are no corner (as `outline` counts them)."""
 _ALMOST = 0.01
 """A disc that stands out of another by less, mm, is held by it: the arc would be a sliver."""
 
@@ -103,11 +105,17 @@ def _joined(arcs: Sequence[Arc]) -> Outline:
     """
     pieces: list[Line | Arc] = []
     for arc, following in zip(arcs, [*arcs[1:], arcs[0]], strict=True):
-        if math.dist(arc.start, arc.end) > max(_SHORT, rule("cut-piece-least").value):
+        if not _sliver(arc):
             pieces.append(arc)
         if math.dist(arc.end, following.start) > _SHORT:
             pieces.append(Line(arc.end, following.start))
     return _closed(pieces)
+
+
+def _sliver(arc: Arc) -> bool:
+    """Whether an arc is too short to cut and turns so little that a kink in its place is no corner."""
+    length = math.dist(arc.start, arc.end)
+    return length <= _SHORT or (length < rule("cut-piece-least").value and length < _KINK * arc.radius_mm)
 
 
 def _closed(pieces: list[Line | Arc]) -> Outline:
