@@ -67,8 +67,11 @@ def _outcome(path: Path, built: Built, wanted: Wanted) -> Outcome:
     status = status_of(built.checked.verdict, wanted.strict)
     if wanted.as_json:
         data = data_of(built.checked) | {"folder": str(built.folder), "files": list(built.files)}
+        data |= {"no_part_because": list(built.no_part_because)}
         return Outcome(str(path), status, "", data)
     written = f"\n\nWritten to {built.folder}\n  " + "\n  ".join(built.files)
+    if built.no_part_because:
+        written += f"\nNo STEP, STL or DXF, because no part can be made: {'; '.join(built.no_part_because)}."
     return Outcome(str(path), status, report(built.checked, wanted.every) + written, {})
 
 

@@ -162,4 +162,5 @@ def _verdict(checked: Checked) -> str:
         "pass": "Every check passes.",
     }
     text = click.style(words[checked.verdict], fg=COLOURS[checked.verdict], bold=True)
-    return f"{text}\n{NOT_JUDGED}\nThe kit maker's instructions and the regulations come first."
+    last = "The kit maker's instructions and the regulations come first."
+    return "\n".join((text, textwrap.fill(NOT_JUDGED, _width()), last))

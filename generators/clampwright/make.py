@@ -31,11 +31,15 @@ class Checked:
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """What a build wrote: the folder, and the names of its files in order."""
+    """What a build wrote: the folder, and the names of its files in order.
+
+    `no_part_because` says why there is no STEP, STL or DXF, where there is none.
+    """
 
     checked: Checked
     folder: Path
     files: tuple[str, ...]
+    no_part_because: tuple[str, ...] = ()
 
 
 def check_recipe(path: Path) -> Checked:
@@ -68,5 +72,5 @@ def build_recipe(path: Path, out: Path, step: Step = lambda _: None) -> Built:
     checked = check_recipe(path)
     from clampwright.files.everything import write_everything
 
-    folder, names = write_everything(checked.layout, checked.findings, out, step)
-    return Built(checked, folder, names)
+    made = write_everything(checked.layout, checked.findings, out, step)
+    return Built(Checked(checked.layout, made.findings), made.folder, made.files, made.no_part_because)

@@ -199,6 +199,22 @@ def test_stack_range_says_where_a_length_fits(feet):
     assert (with_stack(made).verdict == "pass") == (low <= made.thickness_mm <= high)
 
 
+@pytest.mark.parametrize("height", [9.0, 10.0])
+def test_a_tall_nut_shortens_the_range_that_a_length_suits(height):
+    """16.66875 - 0.79375 (one thread out) = 15.875 less the nut: 6.875 for 9 mm, under the grip for 10 mm.
+
+    With 9 mm the hidden threads would have allowed 7.14375; with 10 mm, 5.875 leaves no stack at all.
+    """
+    tall = replace(NUT, height_mm=height)
+    low, high = stack_range(AN3_5A, clamp_stack(nut=tall))
+    assert (low, high) == pytest.approx((6.35, 15.875 - height))
+    assert (low <= high) == (height < 9.525)
+    if low <= high:  # feet that bring the stack just inside and just past its upper end
+        feet = high - 0.8128 - 2.286 - 1.6002
+        assert with_stack(clamp_stack(feet - 0.01, nut=tall)).verdict == "pass"
+        assert with_stack(clamp_stack(feet + 0.01, nut=tall)).verdict == "fail"
+
+
 def test_three_washers_may_be(layout: PlateLayout):
     """Thin, regular and one more: three (practice); a fourth fails."""
     middle = (PLATE_LAYER, StackItem("clamp feet", "clamp feet", 2.2))

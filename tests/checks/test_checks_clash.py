@@ -104,6 +104,25 @@ def test_a_socket_on_the_head(side, verdict):
     assert found[0].value == pytest.approx(side - SOCKET, abs=1e-6)
 
 
+@pytest.mark.parametrize(
+    ("height", "verdict", "clear"),
+    [(4.0, "pass", 6.8128), (11.0, "caution", 0.0), (10.0, "caution", 0.8128), (60.0, "caution", 0.0)],
+)
+def test_a_socket_stands_on_the_head_and_meets_only_what_is_as_high(height, verdict, clear):
+    """C1 through a lug of 10 mm: its head bears 10.8128 above the far face, 1.5 mm asked.
+
+    A body 4 mm from its centre, under the socket's rim (6.731): one of 4 mm ends 6.8128 under the socket,
+    a taller one stands in its way.
+    """
+    (coil,) = LAYOUT.components
+    c1 = next(h for h in LAYOUT.holes if h.label == "C1")
+    lugs = replace(LAYOUT, components=(replace(coil, stacks=(lug_stack(10.0),) * 4),))
+    beside = box_at((c1.at[0] - 14.0, c1.at[1]), 20.0, 20.0, height, name="tray")
+    found = head_access(also(beside, lugs))[0]
+    assert (found.where, found.verdict) == ("C1", verdict)
+    assert found.value == pytest.approx(clear, abs=1e-6)
+
+
 def below_plate(at, z_part):
     """A tube along y under a place of the plate, its top at a height in the part's frame."""
     x = at[0] + LAYOUT.frame.origin[0]

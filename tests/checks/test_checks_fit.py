@@ -46,6 +46,14 @@ def test_a_pass_on_an_error_nobody_stated_is_unknown():
     assert of(fits_up(layout), "C1").verdict == "pass"  # taken from the component, not from the tubes
 
 
+def test_a_clamps_hole_rests_on_measured_tubes_and_a_components_on_calipers(layout: PlateLayout):
+    """Hand-measured mounts (a source of their own) against calipers on a part in hand (assumed)."""
+    found = fits_up(layout)
+    assert {f.sources for f in found if f.where[0] in "AB"} == {("measuring-by-hand",)}
+    assert {f.sources for f in found if f.where[0] == "C"} == {("assumed",)}
+    assert len(found) == 8
+
+
 def test_the_reference_hole_needs_no_error():
     layout = planned("A1", uncertainty_mm=0.0)
     layout = replace(layout, fit_up=replace(layout.fit_up, error_given=False))

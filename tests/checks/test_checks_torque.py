@@ -23,7 +23,7 @@ def test_ac_43_13_1b_table_7_1_in_both_units():
     assert window is not None
     clamps = tuple(replace(c, stack=replace(c.stack, torque=window)) for c in LAYOUT.clamps)
     found = torque_known(replace(LAYOUT, clamps=clamps))[0]
-    assert "2.3 to 2.8 N m (20 to 25 in lb)" in found.says
+    assert "2.3 to 2.8 N m (20 to 25 in-lb)" in found.says
     assert found.value == pytest.approx(25 * 0.112985, abs=0.006)
 
 

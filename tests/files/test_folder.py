@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import signal
+import socket
 import subprocess
 import sys
 from pathlib import Path
@@ -172,6 +173,40 @@ def test_files_of_others_are_kept(tmp_path: Path) -> None:
     assert (part / "a.txt").read_text() == "new"
     make(tmp_path, "newer")
     assert (part / "notes.txt").read_text() == "mine"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with names here")
+def test_pipes_and_sockets_are_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    make(tmp_path, "old")
+    part = tmp_path / "part"
+    os.mkfifo(part / "pipe")
+    (part / "deep").mkdir()
+    os.mkfifo(part / "deep" / "pipe")
+    monkeypatch.chdir(part)  # the names of sockets are short
+    with socket.socket(socket.AF_UNIX) as listener:
+        listener.bind("socket")
+        monkeypatch.chdir(tmp_path)
+        assert make(tmp_path, "new").kept == ("deep", "pipe", "socket")
+    assert (part / "pipe").is_fifo()
+    assert (part / "deep" / "pipe").is_fifo()
+    assert (part / "socket").is_socket()
+    assert (part / "a.txt").read_text() == "new"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with names here")
+def test_a_pipe_that_cannot_be_kept_stops_the_build(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    make(tmp_path, "old")
+    os.mkfifo(tmp_path / "part" / "pipe")
+
+    def refused(*_: object) -> None:
+        raise PermissionError(1, "no links here")
+
+    monkeypatch.setattr(os, "link", refused)
+    with pytest.raises(PermissionError):
+        make(tmp_path, "new")
+    assert (tmp_path / "part" / "pipe").is_fifo()
+    assert (tmp_path / "part" / "a.txt").read_text() == "old"
+    assert hidden(tmp_path) == []
 
 
 def test_a_file_of_ours_that_somebody_changed_is_kept_under_another_name(tmp_path: Path) -> None:

@@ -9,8 +9,9 @@ from dataclasses import replace
 import pytest
 from solids.hand_layout import hand_layout
 
-from clampwright.files.hardware_csv import COLUMNS, hardware_csv, inch_pounds
+from clampwright.files.hardware_csv import COLUMNS, hardware_csv
 from clampwright.layout.placed import HardwareLine
+from clampwright.quantities import inch_pounds
 from clampwright.trade.hardware import nut, torque
 
 LAYOUT = hand_layout()

@@ -19,6 +19,7 @@ from clampwright.files.manifest import manifest
 from clampwright.files.parts import part_files
 from clampwright.files.safe_names import safe_name
 from clampwright.files.written import Written
+from clampwright.solids.assembly import assembly
 
 HASHES = """
 from files.test_parts import everything
@@ -29,7 +30,7 @@ for file in everything(): print(file.name, file.sha256)
 def everything() -> tuple[Written, ...]:
     """Every file this folder's writers make of the hand layout, the manifest last."""
     layout = hand_layout()
-    parts = tuple(part_files(layout))
+    parts = tuple(part_files(layout, assembly(layout)))
     records = (hardware_csv(layout), layout_json(layout), findings_json(layout.recipe, ()))
     return (*parts, *records, manifest(layout.recipe, (), (*parts, *records)))
 
@@ -56,7 +57,8 @@ def test_names() -> None:
 
 
 def test_a_layout_without_packing_has_no_bushing_files() -> None:
-    assert not any("bushing" in file.name for file in part_files(without_packing()))
+    layout = without_packing()
+    assert not any("bushing" in file.name for file in part_files(layout, assembly(layout)))
 
 
 def test_facts_state_volume_and_chord_error() -> None:
@@ -68,7 +70,8 @@ def test_facts_state_volume_and_chord_error() -> None:
 
 
 def test_a_failing_verdict_stands_inside_every_part_file_that_has_words() -> None:
-    for file in part_files(hand_layout(), "fail"):
+    layout = hand_layout()
+    for file in part_files(layout, assembly(layout), "fail"):
         assert "DO NOT MAKE" in file.about
         if not file.name.endswith(".stl"):
             assert b"DO NOT MAKE" in file.data
@@ -76,9 +79,10 @@ def test_a_failing_verdict_stands_inside_every_part_file_that_has_words() -> Non
 
 @pytest.mark.parametrize("seed", ["1", "77"])
 def test_the_same_bytes_from_another_process(seed: str, tmp_path: Path) -> None:
-    """With another hash seed, another time zone and another working folder."""
+    """With another hash seed, time zone and working folder; the same code from the same places."""
     tests = str(Path(__file__).parents[1])
-    env = {**os.environ, "PYTHONHASHSEED": seed, "TZ": "Pacific/Auckland", "PYTHONPATH": tests}
+    searched = os.pathsep.join([tests, *(str(Path(place).resolve()) for place in sys.path)])
+    env = {**os.environ, "PYTHONHASHSEED": seed, "TZ": "Pacific/Auckland", "PYTHONPATH": searched}
     run = subprocess.run(
         [sys.executable, "-c", HASHES], capture_output=True, text=True, check=True, env=env, cwd=tmp_path
     )

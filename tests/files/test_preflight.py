@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
@@ -100,6 +101,16 @@ def repeated_corner(document: Any) -> None:
     contour.set_points([points[0], *points])
 
 
+def short_piece(document: Any) -> None:
+    contour = first(document, "LWPOLYLINE")
+    (x, y, *rest), *others = contour.get_points("xyseb")
+    corner_u, corner_v, *_ = others[0]
+    far = math.hypot(corner_u - x, corner_v - y)
+    step = (far - 0.049) / far
+    near = (x + step * (corner_u - x), y + step * (corner_v - y), 0, 0, 0)
+    contour.set_points([(x, y, *rest), near, *others])
+
+
 def drawn_on_paper(document: Any) -> None:
     document.layout("Layout1").add_circle((0, 0), 5)
 
@@ -126,6 +137,7 @@ def hidden_block(document: Any) -> None:
         (other_layer, "stands on layer 0, not on CUT"),
         (second_contour, "2 contours besides the holes, not one"),
         (repeated_corner, "the contour passes"),
+        (short_piece, "is 0.049 mm long; machines follow 0.05 mm or more"),
         (drawn_on_paper, "paper layout"),
         (hidden_block, "hidden in a block"),
     ],

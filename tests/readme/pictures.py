@@ -1,4 +1,4 @@
-"""Redraws the pictures of the README, all of them with the project itself: `python tests/readme/pictures.py`."""
+"""Redraws the pictures of the README with the project itself: `python tests/readme/pictures.py`."""
 
 from __future__ import annotations
 

@@ -8,10 +8,10 @@ import pytest
 from sheets.page_geometry import outside, overlapping, texts, words
 from sheets.sheet_plates import CAUTION, FAIL, FAILING, FINE, plate, stack
 
-from clampwright.layout.placed import PlateLayout
+from clampwright.layout.placed import HardwareLine, PlateLayout
 from clampwright.sheets.drill_sheet import drill_sheet
 from clampwright.sheets.drill_steps import bench_steps
-from clampwright.sheets.fit_up_sheet import torque
+from clampwright.sheets.fit_up_sheet import threads_past, torque
 from clampwright.trade.holes import drill
 
 USUAL = plate(lightening=[((75.0, 85.0), 12.7)])
@@ -112,8 +112,25 @@ def test_layers_stand_from_head_to_nut() -> None:
 
 def test_torque_in_both_units() -> None:
     """20 to 25 inch-pounds for 10-32, AC 43.13-1B table 7-1: 2.26 to 2.82 N m."""
-    assert torque(stack()) == "2.3 to 2.8 N m (20 to 25 lbf in)"
+    assert torque(stack()) == "2.3 to 2.8 N m (20 to 25 in-lb)"
+    assert torque(stack(), "in") == "20 to 25 in-lb (2.3 to 2.8 N m)"
+    assert "20 to 25 in-lb (2.3 to 2.8 N m)" in flat(plate(units="in"))
     assert "not known" in torque(replace(stack(), torque=None))
+
+
+def test_threads_past_the_nut_stand_in_the_table_that_the_step_points_to() -> None:
+    """To a tenth of a thread, as the findings say it; "?" where nothing is known."""
+    long = stack()
+    assert long.chosen is not None
+    long = replace(long, chosen=replace(long.chosen, threads_showing=4.06))
+    assert threads_past(long) == "4.1"
+    assert threads_past(replace(long, chosen=None)) == "?"
+    coil, *others = USUAL.components
+    shown = flat(replace(USUAL, components=(replace(coil, stacks=(long,) * 4), *others)))
+    assert "AN3-6A 4.1 2.3 to" in shown
+    assert "AN3-7A 2.0 2.3 to" in shown
+    assert "at least 1 thread past each nut, as the table says" in shown
+    assert "1 to 3 threads" not in shown
 
 
 def test_a_stack_without_a_bolt_says_so() -> None:
@@ -143,7 +160,40 @@ def test_the_steps_at_the_mount_name_the_holes_that_wait() -> None:
 def test_screws_without_lengths_are_listed_by_size() -> None:
     coil, relay = USUAL.components
     bare = replace(USUAL, components=(coil, replace(relay, stacks=())))
-    assert "D1, D2 relay, 2 off no lengths of this screw in the tables: choose it by hand AN3" in flat(bare)
+    assert "D1, D2 relay, 2 off no lengths of this screw in the tables: choose it by hand. AN3 ?" in flat(
+        bare
+    )
+
+
+def test_screws_without_a_stack_show_nut_and_washers_of_the_order_list() -> None:
+    coil, relay = USUAL.components
+    lines = (
+        HardwareLine("#8", "screw, length not known", 2, None, None, "D1, D2", ""),
+        HardwareLine("MS21044N08", "lock nut", 2, None, None, "D1, D2", ""),
+        HardwareLine("AN960-8", "washer", 2, None, None, "D2, D1", ""),
+        HardwareLine("MS21044N3", "lock nut", 8, None, None, "A1, C1", ""),
+    )
+    holes = tuple(replace(h, fastener="#8") if h.label[0] == "D" else h for h in USUAL.holes)
+    bare = replace(USUAL, components=(coil, replace(relay, stacks=())), hardware=lines, holes=holes)
+    assert "by hand. From the order list: MS21044N08; AN960-8. #8 ?" in flat(bare)
+
+
+def test_screws_with_a_stack_but_no_lengths_show_their_layers_and_nut() -> None:
+    coil, relay = USUAL.components
+    screw = replace(stack(), bolt="#8", chosen=None, torque=None)
+    text = flat(replace(USUAL, components=(coil, replace(relay, stacks=(), screw_stacks=(screw,) * 2))))
+    row = text[text.index("D1, D2 relay, 2 off") :]
+    assert "nut MS21044N3 #8; no lengths of this screw in the tables: choose it by hand ? not known" in row
+
+
+def test_the_drill_that_guides_a_hole_saw_is_a_pilot_of_the_steps() -> None:
+    plain = plate(lightening=[((75.0, 85.0), 50.8)])
+    holes = tuple(replace(h, pilot="1/4") if h.label == "L1" else h for h in plain.holes)
+    pilots = next(step for step in bench_steps(replace(plain, holes=holes)) if step.startswith("Pilot"))
+    assert "1/4: L1" in pilots
+    text = flat(replace(plain, holes=holes))
+    assert "1/4 6.35" in text
+    assert "hole saw 50.80" in text
 
 
 def test_equal_findings_are_said_once_with_all_their_places() -> None:
@@ -170,6 +220,7 @@ def test_cautions_and_what_was_assumed() -> None:
     for wanted in (
         "experimental, amateur-built",
         "kit maker",
+        "Strength and vibration are not judged",
         "regulations",
         "plate.thickness",
         "zone.temperature",

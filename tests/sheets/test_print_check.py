@@ -46,6 +46,14 @@ def test_a_good_print_after_a_bad_one_and_a_bad_one_after_a_good_one() -> None:
     assert not print_check(((100.1, 100.0), (98.0, 98.0))).verified
 
 
+def test_a_refused_pair_after_a_good_one_undoes_it() -> None:
+    """60 mm is no measurement of a 100 mm bar: what was measured last is not known, whatever came before."""
+    check = print_check(((100.0, 100.0), (60.0, 100.0)))
+    assert not check.verified
+    assert check.refused == ((60.0, 100.0),)
+    assert check.last == (100.0, 100.0)
+
+
 @pytest.mark.parametrize(
     "pair", [(0.0, 100.0), (25.4, 25.4), (100.0, 204.0), (-3.0, 100.0), (math.nan, 100.0)]
 )

@@ -12,7 +12,8 @@ from clampwright.checks.finding import Finding
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec2
-from clampwright.sheets.drawing import Circle, Page, Path, Sheet
+from clampwright.sheets.drawing import Circle, Page, Path, Sheet, Text
+from clampwright.sheets.hole_table import hole_table
 from clampwright.sheets.template import template
 
 PRINTER_BORDER = 8.0
@@ -181,6 +182,7 @@ def test_what_a_template_must_say(units: str) -> None:
         "experimental, amateur-built",
         "kit maker",
         "regulations",
+        "Strength and vibration are not judged",
     ):
         assert wanted in flat, wanted
     assert text.count("#40 then #11") == 4
@@ -193,6 +195,22 @@ def test_coordinates_in_the_table_are_the_layout_s() -> None:
     for hole in layout.holes:
         assert f"{hole.at[0] / 25.4:.4f}" in text
         assert f"{hole.at[1] / 25.4:.4f}" in text
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_a_row_of_the_hole_table_holds_label_x_and_y_in_this_order(units: str) -> None:
+    """X is the layout's first coordinate: from the edge X = 0, seen with this face up."""
+    layout = plate(units=units, inset=17.0)
+    hole = layout.holes[2]
+    assert (hole.label, hole.at) == ("B1", (17.0, 79.0))
+    titles = [t for b in hole_table(layout, 90.0) for t in b.items if isinstance(t, Text) and t.bold]
+    across = {t.text: t.at[0] for t in titles if t.text in ("hole", f"X {units}", f"Y {units}")}
+    assert sorted(across, key=lambda title: across[title]) == ["hole", f"X {units}", f"Y {units}"]
+    rows = [[t for t in b.items if isinstance(t, Text)] for b in hole_table(layout, 90.0)]
+    row = next(r for r in rows if r and r[0].text == "B1")
+    wanted = ["17.00", "79.00"] if units == "mm" else ["0.6693", "3.1102"]
+    assert [t.text for t in row[1:3]] == wanted
+    assert [t.at[0] for t in row[1:3]] == [across[f"X {units}"], across[f"Y {units}"]]
 
 
 def test_holes_are_drawn_at_final_size_with_a_cross_on_the_centre() -> None:

@@ -36,6 +36,15 @@ def test_seams_keep_off_the_holes_where_they_can() -> None:
     assert abs(moved - plain) >= 3.0 + 6.0
 
 
+def test_tiles_count_from_the_upper_left_as_one_reads() -> None:
+    tiles = Tiling(axis(0.0, 500.0, 180.0, 12.0, ()), axis(0.0, 350.0, 220.0, 12.0, ())).tiles()
+    assert tiles[0].box[3] == max(tile.box[3] for tile in tiles)
+    assert tiles[0].box[0] == min(tile.box[0] for tile in tiles)
+    assert min(tile.box[1] for tile in tiles) < tiles[0].box[1]
+    assert [tile.number for tile in tiles] == list(range(6))
+    assert list(tiles) == sorted(tiles, key=lambda tile: (-tile.box[1], tile.box[0]))
+
+
 def test_marks_lie_in_the_shared_strip_of_exactly_the_tiles_that_join() -> None:
     tiling = Tiling(axis(0.0, 500.0, 180.0, 12.0, ()), axis(0.0, 350.0, 220.0, 12.0, ()))
     tiles = tiling.tiles()

@@ -129,6 +129,18 @@ def test_an_outline_that_does_not_close_is_refused() -> None:
         prism(broken, [], 1.0)
 
 
+@pytest.mark.parametrize(
+    "at",
+    [(CLAMP_HOLES["A1"][0] + 2.0, CLAMP_HOLES["A1"][1]), (WIDTH / 2, 0.0), (WIDTH / 2, -30.0)],
+    ids=["over a hole", "over the edge", "outside"],
+)
+def test_a_hole_where_none_can_be_gives_no_plate(at: tuple[float, float]) -> None:
+    layout = hand_layout()
+    more = replace(layout.holes[0], label="X1", at=at)
+    with pytest.raises(NotASolid, match=r"one whole plate|would hold"):
+        plate(replace(layout, holes=(*layout.holes, more)))
+
+
 def test_bushing_is_an_annulus() -> None:
     expected = (disc(11.1125) - disc(5.0165)) * 12.7
     assert volume_mm3(layer_shape(SPACER)) == pytest.approx(expected, rel=EXACT)

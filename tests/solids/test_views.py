@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from itertools import pairwise
 
 import pytest
@@ -12,7 +13,7 @@ from clampwright.solids.assembly import assembly
 from clampwright.solids.body import Body
 from clampwright.solids.place import Place
 from clampwright.solids.shapes import polygon, prism, ring
-from clampwright.solids.views import Chain, draw, extent, look, standard_looks
+from clampwright.solids.views import Chain, draw, extent, look, role_by_role, standard_looks
 
 FROM_ABOVE = look((0.0, 0.0, -1.0), (1.0, 0.0, 0.0))
 
@@ -88,3 +89,14 @@ def test_every_standard_look_is_a_right_handed_frame(name: str) -> None:
     for axis in (at.x, at.y, at.z):
         assert math.hypot(*axis) == pytest.approx(1, abs=1e-12)
     assert sum(a * b for a, b in zip(at.x, at.z, strict=True)) == pytest.approx(0, abs=1e-12)
+
+
+def test_bodies_of_one_role_drawn_as_one_show_the_same_edges() -> None:
+    layout = hand_layout()
+    bodies, at = assembly(layout), standard_looks(layout.frame)["oblique"]
+    counts: Counter[str] = Counter()
+    for d in draw(bodies, at):
+        counts[d.ink] += len(d.seen)
+    together = draw(role_by_role(bodies), at)
+    assert {d.role for d in together} == {body.role for body in bodies}
+    assert {d.ink: len(d.seen) for d in together} == counts

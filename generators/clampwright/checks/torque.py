@@ -7,8 +7,8 @@ from functools import partial
 from clampwright.checks.asked import Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.stacks import bolted
-from clampwright.checks.wording import tight
 from clampwright.layout.placed import PlateLayout, Stack
+from clampwright.quantities import show_torque
 
 _torque = partial(Finding, "TORQUE-1", "tightening torque")
 
@@ -18,10 +18,10 @@ def torque_known(layout: PlateLayout) -> tuple[Finding, ...]:
     kinds: dict[tuple[str, str], Stack] = {}
     for one in bolted(layout):
         kinds.setdefault((one.stack.bolt, one.stack.nut.part), one.stack)
-    return tuple(_known(stack) for stack in kinds.values())
+    return tuple(_known(stack, layout.recipe.units) for stack in kinds.values())
 
 
-def _known(stack: Stack) -> Finding:
+def _known(stack: Stack, units: str) -> Finding:
     found = partial(_torque, where=f"{stack.bolt}/{stack.nut.part}", limit=None, unit="N m")
     window = stack.torque
     if window is None:
@@ -33,7 +33,7 @@ def _known(stack: Stack) -> Finding:
             sources=(stack.nut.source,),
         )
     says = (
-        f"{tight(window.low_nm, window.high_nm)} at the nut, {window.use} use; "
+        f"{show_torque(window.low_nm, window.high_nm, units)} at the nut, {window.use} use; "
         "add the torque that turns the nut against its own lock."
     )
     return found(verdict="pass", value=window.high_nm, says=says, change="", sources=(window.source,))

@@ -8,7 +8,6 @@ from collections.abc import Callable
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import length_mm, show_length, show_temperature
 
-_INCH_POUND_NM = 0.0254 * 4.4482216152605  # 1 in lb in N m, from the definitions of inch and pound-force
 _EXACT = 1e-6  # of a step: rounding of the arithmetic
 _STEP = {"mm": 0.01, "in": 0.001}  # what show_length shows last
 
@@ -40,16 +39,6 @@ def _stepped(mm: float, whole: Callable[[float], int], slack: float, layout: Pla
 def warm(celsius: float, layout: PlateLayout) -> str:
     """A temperature in the scale that goes with the recipe's units."""
     return show_temperature(celsius, "degF" if layout.recipe.units == "in" else "degC")
-
-
-def tight(low_nm: float, high_nm: float) -> str:
-    """A torque window in both units of the trade.
-
-    >>> tight(2.26, 2.82)
-    '2.3 to 2.8 N m (20 to 25 in lb)'
-    """
-    low, high = (nm / _INCH_POUND_NM for nm in (low_nm, high_nm))
-    return f"{low_nm:.1f} to {high_nm:.1f} N m ({low:.0f} to {high:.0f} in lb)"
 
 
 def floor_2(value: float) -> str:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from clampwright.checks.finding import VERDICTS, Finding
+from clampwright.checks.not_judged import NOT_JUDGED
 from clampwright.files.json_text import Json, json_bytes, number
 from clampwright.files.written import Written
 from clampwright.recipe.model import Recipe
@@ -29,6 +30,7 @@ def findings_as_json(recipe: Recipe, findings: tuple[Finding, ...]) -> Json:
         "format_version": FORMAT_VERSION,
         "recipe": {"name": recipe.name, "digest": recipe.digest},
         **summary(findings),
+        "not_judged": NOT_JUDGED,
         "findings": [_finding(finding) for finding in findings],
         "sources": [_source(key) for key in sorted({key for f in findings for key in f.sources})],
     }

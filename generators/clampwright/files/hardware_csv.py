@@ -7,10 +7,8 @@ import io
 
 from clampwright.files.written import Written
 from clampwright.layout.placed import HardwareLine, PlateLayout
+from clampwright.quantities import inch_pounds
 from clampwright.trade.sources import source
-
-INCH_POUND_NM = 0.45359237 * 9.80665 * 0.0254
-"""Newton metres in a pound-force inch, from the definitions of pound, standard gravity and inch."""
 
 COLUMNS = (
     "part",
@@ -38,15 +36,6 @@ def hardware_csv(layout: PlateLayout) -> Written:
     lines.writerows(_row(line) for line in layout.hardware)
     name = f"{layout.recipe.name}-hardware.csv"
     return Written(name, text.getvalue().encode("utf-8"), "Hardware to order: what is fitted, without spares")
-
-
-def inch_pounds(nm: float) -> float:
-    """Torque in pound-force inches.
-
-    >>> round(inch_pounds(1.0), 4)
-    8.8507
-    """
-    return nm / INCH_POUND_NM
 
 
 def _row(line: HardwareLine) -> tuple[str, ...]:

@@ -22,7 +22,7 @@ def carry_over(old: Path, new: Path) -> tuple[str, ...]:
     """Bring into `new` all that `old` holds beside the files of its manifest; the names it has there.
 
     A listed file that was changed since is no longer the file that was listed: it is kept too. Where its
-    name is taken it is called ``name.kept-1.ext``.
+    name is taken it is called ``name.kept-1.ext``. Raises OSError for what can be neither linked nor copied.
     """
     manifest = _manifest(old) if old.is_dir() else None
     if manifest is None:
@@ -59,7 +59,7 @@ def _keep(entry: Path, new: Path) -> str:
         (new / name).symlink_to(entry.readlink())
     elif entry.is_dir():
         shutil.copytree(entry, new / name, symlinks=True, copy_function=_link)
-    elif entry.is_file():
+    else:
         _link(entry, new / name)
     return name
 
@@ -75,4 +75,6 @@ def _link(old: str | Path, new: str | Path) -> None:
     try:
         os.link(old, new)
     except OSError:
+        if not Path(old).is_file():
+            raise  # a pipe or a socket cannot be copied: better no new folder than to lose it
         shutil.copy2(old, new)

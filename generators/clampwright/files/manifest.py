@@ -16,7 +16,12 @@ LIBRARIES = ("cadquery", "cadquery-ocp", "ezdxf", "numpy", "reportlab")
 """Whose version can change the bytes."""
 
 
-def manifest(recipe: Recipe, findings: tuple[Finding, ...], files: Sequence[Written]) -> Written:
+def manifest(
+    recipe: Recipe,
+    findings: tuple[Finding, ...],
+    files: Sequence[Written],
+    no_part_because: Sequence[str] = (),
+) -> Written:
     """The manifest of the files written so far; the folder's last file."""
     content: Json = {
         "made_by": MAKER,
@@ -24,6 +29,7 @@ def manifest(recipe: Recipe, findings: tuple[Finding, ...], files: Sequence[Writ
         "format_version": FORMAT_VERSION,
         "recipe": {"name": recipe.name, "kind": recipe.kind, "digest": recipe.digest},
         **summary(findings),
+        "no_part_because": list(no_part_because),
         "versions": {name: version_of(name) for name in (MAKER, *LIBRARIES)},
         "files": [_file(file) for file in sorted(files, key=lambda f: f.name)],
     }

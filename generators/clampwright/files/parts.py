@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from clampwright.files.dxf import cut_dxf, marks_dxf
 from clampwright.files.preflight import refuse_unfit
@@ -11,19 +12,22 @@ from clampwright.files.stl import stl
 from clampwright.files.written import Written
 from clampwright.layout.fit_up import PILOT
 from clampwright.layout.placed import PlateLayout
-from clampwright.solids.assembly import assembly, bushings, part
+from clampwright.solids.assembly import bushings, plate_of
 from clampwright.solids.body import Body
 from clampwright.solids.measure import volume_mm3
+from clampwright.solids.place import Place
 from clampwright.trade.holes import drill
 
 
-def part_files(layout: PlateLayout, verdict: str = "pass") -> Iterator[Written]:
+def part_files(layout: PlateLayout, bodies: Sequence[Body], verdict: str = "pass") -> Iterator[Written]:
     """The plate, each bushing, the assembly, and the flat pattern, in this order, as they are made.
 
     Parameters
     ----------
     layout : PlateLayout
         What is to be made.
+    bodies : Sequence[Body]
+        The assembly of the layout.
     verdict : str
         Of the checks. Where one fails every file says inside that it is not to be made.
 
@@ -33,11 +37,11 @@ def part_files(layout: PlateLayout, verdict: str = "pass") -> Iterator[Written]:
         Where a file does not come out as it must: then no file should be kept.
     """
     name = layout.recipe.name
-    yield from _solid_files(part(layout), name, _about_plate(layout, verdict))
+    yield from _solid_files(replace(plate_of(bodies), place=Place()), name, _about_plate(layout, verdict))
     for bushing in bushings(layout):
         about = f"{bushing.product}, for {bushing.name.removeprefix('bushing ')}{_warning(verdict)}"
         yield from _solid_files(bushing, f"{name}-{bushing.name.replace(' ', '-')}", about)
-    yield _assembly(layout, verdict)
+    yield _assembly(layout, bodies, verdict)
     yield from flat_files(layout, verdict)
 
 
@@ -91,9 +95,8 @@ def _solid_files(body: Body, name: str, about: str) -> Iterator[Written]:
     yield Written(stl_name, mesh.data, about, facts)
 
 
-def _assembly(layout: PlateLayout, verdict: str) -> Written:
+def _assembly(layout: PlateLayout, bodies: Sequence[Body], verdict: str) -> Written:
     name = f"{layout.recipe.name}-assembly.step"
-    bodies = assembly(layout)
     about = f"{layout.recipe.name} where it sits, all but plate and bushings for reference only"
     about += _warning(verdict)
     data = step_assembly(bodies, f"{layout.recipe.name} assembly", name, about)

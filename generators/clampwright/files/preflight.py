@@ -1,7 +1,7 @@
 """What a cutting shop's clerk would look for in a flat pattern, read back from its bytes.
 
 A fault here means that the file is not what the layout says: it is a fault of this program, and the file
-is refused. What is hard to cut although the file is right is a finding (`files.cutting`).
+is refused. What is hard to cut although the file is right is a finding (`checks.cutting`).
 """
 
 from __future__ import annotations
@@ -18,6 +18,8 @@ from clampwright.files.dxf import CUT, METRIC, MILLIMETRES
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec2
+from clampwright.solids.no_part import NoPart
+from clampwright.trade.tables import rule
 
 SAME_MM = 1e-6
 """Places and diameters in the file may differ this much from the layout."""
@@ -26,7 +28,7 @@ SAME_SHARE = 1e-9
 """Relative difference allowed between areas."""
 
 
-class NotFitForCutting(ValueError):  # noqa: N818
+class NotFitForCutting(NoPart):
     """A flat pattern that differs from its layout or breaks a rule for cut files; `faults` says how."""
 
     def __init__(self, faults: tuple[str, ...]) -> None:
@@ -47,7 +49,8 @@ def faults_of(
     """Everything wrong with a cut file, as sentences; empty for one that may go to the shop.
 
     Looks at units, layers, kinds of entity, closed contours, true arcs, duplicates, and compares number,
-    place and diameter of holes, box and area with the layout.
+    place and diameter of holes, box and area with the layout. No piece of the contour may be shorter than the
+    rule `cut-piece-least`.
 
     Parameters
     ----------
@@ -150,8 +153,19 @@ def _outline_faults(entities: list[Any], outline: Outline) -> Iterator[str]:
         yield f"{arcs[0]} true arcs in the contour, not {arcs[1]}"
     if any(abs(a - b) > SAME_MM for a, b in zip(found.box(), outline.box(), strict=True)):
         yield f"the contour spans {_rounded(found.box())}, not {_rounded(outline.box())}"
+    yield from _short_pieces(found)
     if not math.isclose(found.area_mm2(), outline.area_mm2(), rel_tol=SAME_SHARE):
         yield f"the contour encloses {found.area_mm2():.4f} mm2, not {outline.area_mm2():.4f} mm2"
+
+
+def _short_pieces(outline: Outline) -> Iterator[str]:
+    """Pieces so short that a machine stops, burns a mark or drops them."""
+    least = rule("cut-piece-least").value
+    for number, piece in enumerate(outline.pieces, 1):
+        if piece.length_mm < least:
+            what = "arc" if isinstance(piece, Arc) else "line"
+            where = f"piece {number} of the contour, {what} at {_rounded(piece.start)}"
+            yield (f"{where}, is {piece.length_mm:.2g} mm long; machines follow {least:g} mm or more")
 
 
 def _round_plate(outline: Outline) -> bool:

@@ -23,6 +23,7 @@ _PRODUCT_OR_SOLIDS = re.compile(
     r" = PRODUCT\('(?P<mark>@\d{5}@)'"
     r"| = ADVANCED_BREP_SHAPE_REPRESENTATION\('',\((?P<items>[#\d,]+)\),#(?P<context>\d+)\)"
 )
+_BROKEN_LINE = re.compile(r"(?<!;)\n\s*")
 _NOT_BASIC = re.compile(r"[^\x20-\x7e]+")
 
 
@@ -120,8 +121,7 @@ def _chain(ids: list[int], colour: str) -> Iterator[str]:
 
 
 def _one_statement_a_line(data: str) -> str:
-    statements = data.split(";\n")
-    return ";\n".join("".join(line.lstrip() for line in statement.split("\n")) for statement in statements)
+    return _BROKEN_LINE.sub("", data)
 
 
 def _header(text: str, file_name: str, about: str) -> str:

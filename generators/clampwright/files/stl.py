@@ -9,11 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from clampwright.solids.mesh import HEAD, corners_of, mesh_volume_mm3, stl_bytes
+from clampwright.solids.no_part import NoPart
 from clampwright.solids.shapes import Shape
 from clampwright.trade.tables import rule
 
 
-class NotWatertight(ValueError):  # noqa: N818
+class NotWatertight(NoPart):
     """A mesh with an edge that does not have exactly two triangles, turning the same way."""
 
 
@@ -51,7 +52,10 @@ def stl(shape: Shape, name: str) -> Mesh:
 
 def refuse_gaps(corners: NDArray[np.floating]) -> None:
     """Raise `NotWatertight` unless every edge runs once each way."""
-    points, index = np.unique(corners.reshape(-1, 3), axis=0, return_inverse=True)
+    # Each point as one value: found far faster than rows. Adding 0 makes -0 equal to 0.
+    spots = np.ascontiguousarray(corners).reshape(-1, 3) + corners.dtype.type(0)
+    whole = np.dtype((np.void, 3 * spots.itemsize))
+    points, index = np.unique(spots.view(whole), return_inverse=True)
     faces = index.reshape(-1, 3).astype(np.int64)
     ways = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]])
     there = np.sort(ways[:, 0] * len(points) + ways[:, 1])

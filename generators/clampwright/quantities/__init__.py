@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from clampwright.quantities.reading import angle_rad, length_mm, mass_kg, temperature_c
 from clampwright.quantities.refusal import NotAQuantity
-from clampwright.quantities.showing import show_angle, show_fraction, show_length, show_mass, show_temperature
+from clampwright.quantities.showing import (
+    inch_pounds,
+    show_angle,
+    show_fraction,
+    show_length,
+    show_mass,
+    show_temperature,
+    show_torque,
+)
 
 Vec2 = tuple[float, float]
 """A point or direction in a plane, mm."""
@@ -17,6 +25,7 @@ __all__ = [
     "Vec2",
     "Vec3",
     "angle_rad",
+    "inch_pounds",
     "length_mm",
     "mass_kg",
     "show_angle",
@@ -24,5 +33,6 @@ __all__ = [
     "show_length",
     "show_mass",
     "show_temperature",
+    "show_torque",
     "temperature_c",
 ]

@@ -5,7 +5,13 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from clampwright.quantities.kinds import INCH, MASS
+from clampwright.quantities.kinds import INCH, MASS, POUND
+
+_STANDARD_GRAVITY = 9.80665
+"""m/s², exact (third General Conference on Weights and Measures, 1901)."""
+
+_INCH_POUND_NM = float(INCH) / 1000 * float(POUND) * _STANDARD_GRAVITY
+"""Newton metres in a pound-force inch."""
 
 
 def show_length(mm: float, unit: str) -> str:
@@ -71,6 +77,30 @@ def show_mass(kg: float, unit: str) -> str:
     if unit not in decimals:
         raise ValueError(f"masses are shown in {', '.join(decimals)}, not {unit!r}")
     return f"{_fixed(kg / float(MASS.units[unit][1]), decimals[unit])} {unit}"
+
+
+def inch_pounds(nm: float) -> float:
+    """A torque in pound-force inches, as wrenches for small bolts show it.
+
+    Examples
+    --------
+    >>> round(inch_pounds(1.0), 4)
+    8.8507
+    """
+    return nm / _INCH_POUND_NM
+
+
+def show_torque(low_nm: float, high_nm: float, unit: str) -> str:
+    """A torque window in both units of the trade, first the one that goes with "in" or "mm".
+
+    Examples
+    --------
+    >>> show_torque(2.26, 2.82, "in"), show_torque(2.26, 2.82, "mm")
+    ('20 to 25 in-lb (2.3 to 2.8 N m)', '2.3 to 2.8 N m (20 to 25 in-lb)')
+    """
+    pounds = f"{inch_pounds(low_nm):.0f} to {inch_pounds(high_nm):.0f} in-lb"
+    metric = f"{low_nm:.1f} to {high_nm:.1f} N m"
+    return f"{pounds} ({metric})" if unit == "in" else f"{metric} ({pounds})"
 
 
 def show_angle(rad: float) -> str:

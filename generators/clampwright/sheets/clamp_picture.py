@@ -82,9 +82,7 @@ def _measure(a: Vec2, b: Vec2, name: str) -> list[Item]:
     """A dimension line with ticks; its name below a level line, beside an upright one."""
     level = abs(a[1] - b[1]) < 1e-9
     tick = (0.0, 1.2) if level else (1.2, 0.0)
-    ticks = [
-        Path(((x - tick[0], y - tick[1]), (x + tick[0], y + tick[1])), _DIMENSION) for x, y in (a, b)
-    ]
+    ticks = [Path(((x - tick[0], y - tick[1]), (x + tick[0], y + tick[1])), _DIMENSION) for x, y in (a, b)]
     middle = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
     if level:
         label = Text((middle[0], middle[1] - 4.6), name, _LETTERS, "middle", bold=True, colour=ACCENT)
@@ -98,12 +96,14 @@ def _measure(a: Vec2, b: Vec2, name: str) -> list[Item]:
 def _notes(clamp: LoopClamp, bolt_name: str, units: str) -> list[Item]:
     tube, shank = clamp.loop_mm / 2, bolt(bolt_name).nominal_mm / 2
     lines = (
-        f"Close the clamp on the tube with its bolt ({bolt_name}) and its nut finger tight, then with calipers:",
+        f"Close the clamp on the tube with its bolt ({bolt_name}) and its nut finger tight,"
+        " then with calipers:",
         f"reach: over the bolt and the far side of the tube, less {show_length(tube + shank, units)}"
         " (half the tube and half the bolt)",
         f"seat: from the foot's outer face to the far side of the tube, less {show_length(tube, units)}"
         " (half the tube)",
         "feet: over both feet, squeezed together",
-        f"Shown: defaults for {clamp.part} on a tube of {show_length(clamp.loop_mm, units)}; nobody measured them.",
+        f"Shown: defaults for {clamp.part} on a tube of {show_length(clamp.loop_mm, units)};"
+        " nobody measured them.",
     )
     return [Text((6.0, 22.0 - 4.2 * row), line, _NOTES, bold=not row) for row, line in enumerate(lines)]

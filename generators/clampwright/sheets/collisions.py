@@ -53,13 +53,18 @@ def circles_hit(boxes: Array, circles: Sequence[tuple[float, float, float]], air
 
 def _segment_in_box(segments: Array, boxes: Array, air: float) -> Flags:
     """Whether segments (..., 4) pass through boxes (..., 4) grown by `air`; slabs."""
-    start, step = segments[..., :2], segments[..., 2:4] - segments[..., :2]
-    step = np.where(np.abs(step) < 1e-12, 1e-12, step)
-    first = (boxes[..., :2] - air - start) / step
-    second = (boxes[..., 2:] + air - start) / step
-    enter = np.minimum(first, second).max(axis=-1)
-    leave = np.maximum(first, second).min(axis=-1)
+    across, along = (_slab(segments, boxes, axis, air) for axis in (0, 1))
+    enter, leave = np.maximum(across[0], along[0]), np.minimum(across[1], along[1])
     return np.asarray((enter < leave) & (leave > 0) & (enter < 1))
+
+
+def _slab(segments: Array, boxes: Array, axis: int, air: float) -> tuple[Array, Array]:
+    """Where segments enter and leave what the boxes span along an axis: 0 at the start, 1 at the end."""
+    start, step = segments[..., axis], segments[..., axis + 2] - segments[..., axis]
+    step = np.where(np.abs(step) < 1e-12, 1e-12, step)
+    first = (boxes[..., axis] - air - start) / step
+    second = (boxes[..., axis + 2] + air - start) / step
+    return np.minimum(first, second), np.maximum(first, second)
 
 
 def segments_hit_boxes(boxes: Array, segments: Sequence[Four], air: float) -> Flags:

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from clampwright.layout.placed import ClampPlace, PlacedComponent, PlateLayout, Stack, StackItem
-from clampwright.quantities import show_length
+from clampwright.quantities import show_length, show_torque
 from clampwright.sheets.drill_steps import NOW
 from clampwright.sheets.figures import figure
 from clampwright.sheets.flow import Block, gap, heading, paragraph, ticked
 from clampwright.sheets.hole_table import kept
 from clampwright.sheets.ink import SMALL
 from clampwright.sheets.table import Heading, table
+from clampwright.trade.bolts import bolt_names
 from clampwright.trade.tables import rule
 
-_INCH_POUND_NM = 0.45359237 * 9.80665 * 0.0254
-"""Newton metres in a pound-force inch, from the definitions of pound, standard gravity and inch."""
+UNKNOWN_LENGTH = "no lengths of this screw in the tables: choose it by hand"
+_UNKNOWN_TORQUE = "not known: ask the maker of bolt or screw"
+Row = tuple[str, str, str, str, str, str, str]
+"""Where, what, stack, bolt, threads past the nut, torque, room for a tick."""
 
 
 def fit_up_steps(layout: PlateLayout) -> tuple[str, ...]:
@@ -36,11 +39,11 @@ def fit_up_steps(layout: PlateLayout) -> tuple[str, ...]:
             f"{', '.join(later)}: follow the plan below. A transferred hole is marked through the foot or "
             "lug that it meets, drilled off the mount, wood behind, and deburred on both sides."
         )
-    low, high = (rule(f"threads-showing-{end}").value for end in ("least", "most"))
+    least = rule("threads-showing-least").value
     steps += [
         "Component on, heads on its side, nuts under the plate or the clamp foot; torque the nuts.",
-        f"Look: {low:g} to {high:g} threads past each nut, no shank in the nut, nothing touches. Note the "
-        "stations.",
+        f"Look: at least {least:g} {'thread' if least == 1 else 'threads'} past each nut, as the table says, "
+        "no shank in the nut, nothing touches. Note the stations.",
         "Mark each nut with a line of paint. Check torque and clamps again after the first hours of running.",
     ]
     return tuple(steps)
@@ -111,26 +114,17 @@ def stack_blocks(layout: PlateLayout, room: float) -> list[Block]:
         Heading("what", wraps=True),
         Heading("stack, from the bolt head to the nut", wraps=True),
         Heading("bolt", bold=True, wraps=True),
+        Heading("threads past nut", "right"),
         Heading("torque", wraps=True),
         Heading("done", "right"),
     )
-    rows = [
-        (
-            clamp.label,
-            _clamp(clamp, units),
-            _layers(clamp.stack, units),
-            _bolt(clamp.stack),
-            torque(clamp.stack),
-            "____",
-        )
-        for clamp in layout.clamps
-    ]
+    rows = [_row(c.label, _clamp(c, units), c.stack, units) for c in layout.clamps]
     for component in layout.components:
-        if not component.stacks and component.holes:
-            rows.append(_without_stack(layout, component))
-        for stack, labels in _same(component.holes, component.stacks):
-            what = f"{component.name}, {len(labels)} off"
-            rows.append((", ".join(labels), what, _layers(stack, units), _bolt(stack), torque(stack), "____"))
+        stacks = component.stacks or component.screw_stacks
+        for stack, labels in _same(component.holes, stacks):
+            rows.append(_row(", ".join(labels), f"{component.name}, {len(labels)} off", stack, units))
+        if component.holes[len(stacks) :]:
+            rows.append(_without_stack(layout, component, component.holes[len(stacks) :]))
     text = "Torque at the nut, on top of the nut's own running torque, threads dry unless told otherwise."
     return [
         *heading("Clamps and bolts", room),
@@ -140,12 +134,19 @@ def stack_blocks(layout: PlateLayout, room: float) -> list[Block]:
     ]
 
 
-def _without_stack(layout: PlateLayout, component: PlacedComponent) -> tuple[str, str, str, str, str, str]:
-    """The row of a component whose screws the tables have no lengths for."""
-    sizes = sorted({hole.fastener for hole in layout.holes if hole.label in component.holes})
-    what = f"{component.name}, {len(component.holes)} off"
-    why = "no lengths of this screw in the tables: choose it by hand"
-    return ", ".join(component.holes), what, why, " ".join(sizes), "not known: ask the screw's maker", "____"
+def _row(at: str, what: str, stack: Stack, units: str) -> Row:
+    return at, what, _layers(stack, units), _bolt(stack), threads_past(stack), torque(stack, units), "____"
+
+
+def _without_stack(layout: PlateLayout, component: PlacedComponent, labels: Sequence[str]) -> Row:
+    """The row of screws for which the tables have neither lengths nor nuts: what the order list has."""
+    sizes = sorted({hole.fastener for hole in layout.holes if hole.label in labels})
+    ordered = [line for line in layout.hardware if set(line.where.split(", ")) & set(labels)]
+    known = "; ".join(line.part for line in ordered if line.part not in sizes)
+    with_it = f" From the order list: {known}." if known else ""
+    why = f"{UNKNOWN_LENGTH}.{with_it}"
+    what = f"{component.name}, {len(labels)} off"
+    return ", ".join(labels), what, why, " ".join(sizes), "?", _UNKNOWN_TORQUE, "____"
 
 
 def _clamp(clamp: ClampPlace, units: str) -> str:
@@ -167,16 +168,23 @@ def _layer(item: StackItem, units: str) -> str:
 
 
 def _bolt(stack: Stack) -> str:
-    return stack.chosen.length.part if stack.chosen is not None else f"none of {stack.bolt} fits"
+    if stack.chosen is not None:
+        return stack.chosen.length.part
+    known = stack.bolt in bolt_names()
+    return f"none of {stack.bolt} fits" if known else f"{stack.bolt}; {UNKNOWN_LENGTH}"
 
 
-def torque(stack: Stack) -> str:
-    """Torque window in both units, or that none is known."""
+def threads_past(stack: Stack) -> str:
+    """Full threads expected past the nut, "?" where bolt or height of the nut is not known."""
+    showing = None if stack.chosen is None else stack.chosen.threads_showing
+    return "?" if showing is None else f"{showing:.1f}"
+
+
+def torque(stack: Stack, units: str = "mm") -> str:
+    """Torque window in both units, the recipe's first, or that none is known."""
     if stack.torque is None:
-        return "not known: ask the bolt's maker"
-    low, high = stack.torque.low_nm, stack.torque.high_nm
-    pounds = f"{low / _INCH_POUND_NM:.0f} to {high / _INCH_POUND_NM:.0f} lbf in"
-    return f"{low:.1f} to {high:.1f} N m ({pounds})"
+        return _UNKNOWN_TORQUE
+    return show_torque(stack.torque.low_nm, stack.torque.high_nm, units)
 
 
 def _same(labels: Sequence[str], stacks: Sequence[Stack]) -> list[tuple[Stack, list[str]]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from clampwright.checks.finding import Finding
+from clampwright.checks.not_judged import NOT_JUDGED
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec2, show_length
 from clampwright.sheets.distances import farthest
@@ -194,8 +195,8 @@ def _unlabelled(labels: Sequence[str], room: float) -> list[Block]:
 
 
 def cautions(room: float) -> list[Block]:
-    """The usual cautions."""
+    """The usual cautions, and what no check looks at."""
     blocks = heading("Before you drill", room)
-    for text in CAUTIONS:
+    for text in (*CAUTIONS, NOT_JUDGED):
         blocks += paragraph(text, room, SMALL)
     return blocks

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
 from clampwright.solids.body import Body
@@ -45,6 +45,11 @@ def assembly(layout: PlateLayout) -> tuple[Body, ...]:
         *component_bodies(layout),
         *tube_bodies(layout),
     )
+
+
+def plate_of(bodies: Iterable[Body]) -> Body:
+    """The plate among the bodies of an assembly."""
+    return next(body for body in bodies if body.role == "plate")
 
 
 def _bushing(item: StackItem, labels: list[str]) -> Body:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
 
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.layout.placed import Hole, PlacedComponent, PlateLayout
-from clampwright.quantities import Vec2
+from clampwright.quantities import Vec2, Vec3
 from clampwright.solids.body import Body
 from clampwright.solids.place import Place, place_of
 from clampwright.solids.shapes import NotASolid, Shape, cut, fuse, polygon, prism, ring
@@ -21,12 +23,21 @@ EAR_SHARE = 0.15
 """Thickness of an ear in heights of the body, where the lug's is not known."""
 
 
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """A hole of a component in its own frame: centre, diameter, and radius of the room above it, mm."""
+
+    at: Vec2
+    hole_mm: float
+    room_mm: float
+
+
 def component_bodies(layout: PlateLayout) -> Iterator[Body]:
     """Every component with a body; one without shows the lug round each hole, where its lug is known."""
     part = place_of(layout.frame)
     holes = {hole.label: hole for hole in layout.holes}
     for component in layout.components:
-        own = _own_place(component, layout.thickness_mm)
+        own = own_place(component, layout.thickness_mm)
         mine = [(_in_own_frame(component, holes[label].at), holes[label]) for label in component.holes]
         shape = component_shape(component, mine)
         if shape is not None:
@@ -36,18 +47,28 @@ def component_bodies(layout: PlateLayout) -> Iterator[Body]:
 
 def component_shape(component: PlacedComponent, holes: list[tuple[Vec2, Hole]]) -> Shape | None:
     """The component in its own frame, base at z = 0; None where neither body nor lug is known."""
-    lug = lug_thickness(component)
-    if component.body is None:
-        rings = [_ear_ring(at, hole, lug) for at, hole in holes] if lug > 0 else []
+    bores = tuple(Bore(_same_each_time(at), hole.diameter_mm, room_mm(hole)) for at, hole in holes)
+    return _shape(component.body, lug_thickness(component), bores)
+
+
+@lru_cache(maxsize=64)
+def _shape(body: Vec3 | None, lug: float, bores: tuple[Bore, ...]) -> Shape | None:
+    if body is None:
+        rings = [_ear_ring(bore, lug) for bore in bores] if lug > 0 else []
         return fuse(rings[0], rings[1:]) if rings else None
-    length, width, height = component.body
+    length, width, height = body
     base = polygon([(sx * length / 2, sy * width / 2) for sx, sy in ((-1, -1), (1, -1), (1, 1), (-1, 1))])
     block = prism(base, [], height)
     try:
-        shape = _with_ears(block, (length, width), lug or EAR_SHARE * height, lug, holes)
+        shape = _with_ears(block, (length, width), lug or EAR_SHARE * height, lug, bores)
     except NotASolid:
         return block
     return shape if shape.isValid() else block
+
+
+def _same_each_time(at: Vec2) -> Vec2:
+    """A place without the last digits, which come from where the part sits: alike components share shapes."""
+    return (round(at[0], 9) + 0.0, round(at[1], 9) + 0.0)
 
 
 def lug_thickness(component: PlacedComponent) -> float:
@@ -56,17 +77,15 @@ def lug_thickness(component: PlacedComponent) -> float:
     return next(lugs, 0.0)
 
 
-def _with_ears(
-    block: Shape, size: Vec2, thickness: float, lug: float, holes: list[tuple[Vec2, Hole]]
-) -> Shape:
+def _with_ears(block: Shape, size: Vec2, thickness: float, lug: float, bores: tuple[Bore, ...]) -> Shape:
     ears = [
-        prism(_ear(at, _inside(at, size, _room(hole)), _room(hole)), [], thickness)
-        for at, hole in holes
-        if not _covered(at, size, hole.diameter_mm)
+        prism(_ear(bore.at, _inside(bore.at, size, bore.room_mm), bore.room_mm), [], thickness)
+        for bore in bores
+        if not _covered(bore.at, size, bore.hole_mm)
     ]
-    rooms = [_drum(at, 2 * _room(hole), lug) for at, hole in holes] if lug > 0 else []
-    bores = [_drum(at, hole.diameter_mm, -1.0) for at, hole in holes]
-    return cut(fuse(cut(block, rooms), ears), bores)
+    rooms = [_drum(bore.at, 2 * bore.room_mm, lug) for bore in bores] if lug > 0 else []
+    holes = [_drum(bore.at, bore.hole_mm, -1.0) for bore in bores]
+    return cut(fuse(block, ears), [*rooms, *holes])
 
 
 def _drum(at: Vec2, diameter: float, base_z: float) -> Shape:
@@ -74,11 +93,11 @@ def _drum(at: Vec2, diameter: float, base_z: float) -> Shape:
     return ring(diameter, 0.0, 1e4, Place((at[0], at[1], base_z)))
 
 
-def _ear_ring(at: Vec2, hole: Hole, lug: float) -> Shape:
-    return ring(2 * _room(hole), hole.diameter_mm, lug, Place((at[0], at[1], 0.0)))
+def _ear_ring(bore: Bore, lug: float) -> Shape:
+    return ring(2 * bore.room_mm, bore.hole_mm, lug, Place((*bore.at, 0.0)))
 
 
-def _room(hole: Hole) -> float:
+def room_mm(hole: Hole) -> float:
     """Radius that a wrench or screwdriver needs round the hole."""
     try:
         return bolt(hole.fastener).socket_od_mm / 2
@@ -106,7 +125,8 @@ def _ear(at: Vec2, inner: Vec2, radius: float) -> Outline:
     return Outline((Arc(a, b, inner, False), Line(b, c), Arc(c, d, at, False), Line(d, a)))
 
 
-def _own_place(component: PlacedComponent, thickness: float) -> Place:
+def own_place(component: PlacedComponent, thickness: float) -> Place:
+    """A component's own frame in the part's, its base on the far face."""
     x = (math.cos(component.turn_rad), math.sin(component.turn_rad), 0.0)
     return Place((*component.at, thickness), x)
 

@@ -3,23 +3,23 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any
 
 import cadquery as cq
 
 from clampwright.solids.body import Body
+from clampwright.solids.no_part import NoPart
 from clampwright.solids.shapes import location
+from clampwright.solids.through_file import through_file
 
 _TITLE = "@00000@"
 _LAST = b"END-ISO-10303-21;"
 _OWN_NAME = re.compile(rb"PRODUCT\('[^']*',\s*'[^']*'")
 
 
-class NotTransferred(RuntimeError):  # noqa: N818
+class NotTransferred(NoPart):
     """A body did not come through to STEP."""
 
 
@@ -52,19 +52,22 @@ def step_text(bodies: Sequence[Body], title: str, one_part: bool) -> KernelText:
 
     A part alone is written in its own frame, without an assembly. Ids of occurrences count on through the
     process and the header tells the time: `files.step` makes both steady and puts names and colours in.
+
+    Raises `NotTransferred`, and OSError where the temporary folder has no room.
     """
     marked = {f"@{k:05d}@": body for k, body in enumerate(bodies, 1)}
-    with TemporaryDirectory() as folder:
-        path = Path(folder) / "written.step"
-        if one_part:
-            bodies[0].shape.exportStep(str(path), write_pcurves=False)
-            data = _OWN_NAME.sub(b"PRODUCT('@00001@','@00001@'", path.read_bytes())
-        else:
-            whole = gathered(bodies, list(marked), _TITLE, coloured=False)
-            whole.export(str(path), "STEP", write_pcurves=False)
-            data = path.read_bytes()
+    if one_part:
+        data = _written(lambda path: bodies[0].shape.exportStep(path, write_pcurves=False))
+        data = _OWN_NAME.sub(b"PRODUCT('@00001@','@00001@'", data)
+    else:
+        whole = gathered(bodies, list(marked), _TITLE, coloured=False)
+        data = _written(lambda path: whole.export(path, "STEP", write_pcurves=False))
     lost = [body.name for mark, body in marked.items() if mark.encode() not in data]
-    if lost or not data.rstrip().endswith(_LAST):
-        raise NotTransferred(f"the kernel could not write {', '.join(lost) or title} as STEP")
+    if lost:
+        raise NotTransferred(f"the kernel could not write {', '.join(lost)} as STEP")
     products = {mark: body.product for mark, body in marked.items()}
     return KernelText(data, {_TITLE: title} | products, marked)
+
+
+def _written(write: Callable[[str], object]) -> bytes:
+    return through_file("written.step", write, lambda data: data.rstrip().endswith(_LAST))

@@ -15,6 +15,7 @@ from OCP.StdFail import StdFail_NotDone  # the kernel's refusal, which CadQuery 
 
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.quantities import Vec2
+from clampwright.solids.no_part import NoPart
 from clampwright.solids.place import Place
 
 Shape = Any
@@ -28,7 +29,7 @@ _MEET_MM = 1e-6
 """Pieces of an outline meet, and the ends of an arc lie on its circle, within this."""
 
 
-class NotASolid(ValueError):  # noqa: N818
+class NotASolid(NoPart):
     """An outline or a cut that gives no valid solid."""
 
 

@@ -108,11 +108,26 @@ def draw(
     )
 
 
+def role_by_role(bodies: Iterable[Body]) -> tuple[Body, ...]:
+    """The bodies of each role as one: drawn three times as fast, for pictures that need no more.
+
+    The time for hiding grows with the square of the number of bodies.
+    """
+    alike: dict[str, list[Body]] = {}
+    for body in bodies:
+        alike.setdefault(body.role, []).append(body)
+    return tuple(_as_one(role, held) for role, held in alike.items())
+
+
 def extent(drawn: Iterable[Drawn]) -> tuple[float, float, float, float]:
     """(left, bottom, right, top) of everything seen in a view, mm."""
     points = [p for d in drawn for chain in d.seen for p in chain]
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     return min(xs), min(ys), max(xs), max(ys)
+
+
+def _as_one(role: str, bodies: Sequence[Body]) -> Body:
+    return Body(role, role, role, cq.Compound.makeCompound([body.placed() for body in bodies]), Place())
 
 
 def _at(part: Place, turned: Place) -> Place:
