@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import os
-import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from types import FrameType
-from typing import NoReturn
 
 import click
 
@@ -41,7 +38,6 @@ def build_all(recipes: Sequence[Path], wanted: Wanted, jobs: int | None) -> list
         return clashes
     workers = min(jobs or os.cpu_count() or 1, len(once))
     if workers == 1:
-        signal.signal(signal.SIGINT, _stop)
         return _in_turn(once, wanted)
     from clampwright_cli.side_by_side import side_by_side
 
@@ -106,12 +102,6 @@ def _clashes(recipes: Sequence[Path]) -> list[Outcome]:
 def _in_turn(recipes: Sequence[Path], wanted: Wanted) -> list[Outcome]:
     with _status_line() as say:
         return [build_one(path, wanted, partial(say, path)) for path in recipes]
-
-
-def _stop(_number: int, _frame: FrameType | None) -> NoReturn:
-    """Leave at once: an exception thrown into the kernel's own code would crash it."""
-    os.write(2, b"\nStopped. Folders not yet finished are as they were before.\n")
-    leave.at_once(leave.INTERRUPTED)
 
 
 @contextmanager

@@ -65,13 +65,13 @@ for _module in (
 
 def run() -> None:
     """Entry point of the installed script: never a traceback, unless CLAMPWRIGHT_TRACE is set."""
+    leave.on_stop_key(lambda: "Stopped. Folders not yet finished are as they were before.")
     try:
         result = commands.main(prog_name="clampwright", standalone_mode=False)
     except click.ClickException as wrong:
         wrong.show()
         raise SystemExit(wrong.exit_code) from None
-    except (click.Abort, KeyboardInterrupt):
-        click.echo("Stopped; what was there before is untouched.", err=True)
+    except click.Abort:
         raise SystemExit(leave.INTERRUPTED) from None
     except BrokenPipeError:
         sys.stdout = None  # the reader left; flushing again would fail again

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import multiprocessing
-import os
 import signal
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
 from pathlib import Path
-from types import FrameType
-from typing import NoReturn
 
 import click
 
@@ -35,7 +32,11 @@ def side_by_side(recipes: Sequence[Path], work: Work, workers: int) -> list[Outc
             outcomes[path] = outcome
             bar.update(1)
 
-        _stop_saying(lambda: f"Stopped: {len(outcomes)} of {len(recipes)} recipes were built.")
+        def stopped() -> str:
+            _end(multiprocessing.active_children())
+            return f"Stopped: {len(outcomes)} of {len(recipes)} recipes were built."
+
+        leave.on_stop_key(stopped)
         _run(recipes, work, workers, done)
         for path in [path for path in recipes if path not in outcomes]:
             _run([path], work, 1, done)
@@ -67,15 +68,6 @@ def _end(processes: Iterable[multiprocessing.process.BaseProcess]) -> None:
 def _deaf() -> None:
     """A worker leaves the stop key to its parent."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-
-
-def _stop_saying(words: Callable[[], str]) -> None:
-    def stop(_number: int, _frame: FrameType | None) -> NoReturn:
-        _end(multiprocessing.active_children())
-        os.write(2, f"\n{words()}\n".encode())
-        leave.at_once(leave.INTERRUPTED)
-
-    signal.signal(signal.SIGINT, stop)
 
 
 def _died(path: Path) -> Outcome:

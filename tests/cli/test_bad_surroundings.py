@@ -32,7 +32,7 @@ def renamed(folder: Path, name: str) -> Path:
     return path
 
 
-@pytest.mark.parametrize("after_s", [0.2, 0.6, 1.0, 1.4])
+@pytest.mark.parametrize("after_s", [0.5, 0.8, 1.1, 1.4, 1.7])
 def test_the_stop_key_leaves_with_130_and_no_folder_half_written(tmp_path: Path, after_s: float) -> None:
     out = tmp_path / "out"
     with subprocess.Popen(
