@@ -183,7 +183,7 @@ def test_screws_with_a_stack_but_no_lengths_show_their_layers_and_nut() -> None:
     screw = replace(stack(), bolt="#8", chosen=None, torque=None)
     text = flat(replace(USUAL, components=(coil, replace(relay, stacks=(), screw_stacks=(screw,) * 2))))
     row = text[text.index("D1, D2 relay, 2 off") :]
-    assert "nut MS21044N3 #8; no lengths of this screw in the tables: choose it by hand ? not known" in row
+    assert "nut MS21044N3; no lengths of this screw in the tables: choose it by hand #8 ? not known" in row
 
 
 def test_the_drill_that_guides_a_hole_saw_is_a_pilot_of_the_steps() -> None:

@@ -156,7 +156,8 @@ def _clamp(clamp: ClampPlace, units: str) -> str:
 
 
 def _layers(stack: Stack, units: str) -> str:
-    return "; ".join([*(_layer(item, units) for item in stack.items), f"nut {stack.nut.part}"])
+    unknown = [] if stack.chosen or stack.bolt in bolt_names() else [UNKNOWN_LENGTH]
+    return "; ".join([*(_layer(item, units) for item in stack.items), f"nut {stack.nut.part}", *unknown])
 
 
 def _layer(item: StackItem, units: str) -> str:
@@ -170,8 +171,7 @@ def _layer(item: StackItem, units: str) -> str:
 def _bolt(stack: Stack) -> str:
     if stack.chosen is not None:
         return stack.chosen.length.part
-    known = stack.bolt in bolt_names()
-    return f"none of {stack.bolt} fits" if known else f"{stack.bolt}; {UNKNOWN_LENGTH}"
+    return f"none of {stack.bolt} fits" if stack.bolt in bolt_names() else stack.bolt
 
 
 def threads_past(stack: Stack) -> str:
