@@ -86,8 +86,11 @@ def clear_leftovers(out: Path) -> None:
 
 
 def _try_lock(path: Path) -> int | None:
-    """A lock on a folder, or None where another process holds it or there are none."""
-    lock = _open(path)
+    """A lock on a folder, or None where another process holds it, it has just gone, or there are no locks."""
+    try:
+        lock = _open(path)
+    except FileNotFoundError:
+        return None
     if lock is None or _flock(lock, wait=False):
         return lock
     os.close(lock)
