@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from readme.console import TOP, agrees, output, shown, workplace
+from readme.pictures import PICTURES, pictures
 
 README = (TOP / "README.md").read_text(encoding="utf-8")
 
@@ -28,3 +29,17 @@ def test_the_recipe_in_the_readme_is_the_recipe_in_the_folder() -> None:
 def test_every_link_in_the_readme_leads_to_a_file() -> None:
     for target in re.findall(r"\]\(([^)#:]+)\)", README):
         assert (TOP / target).exists(), target
+
+
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e-?\d+)?")
+
+
+def test_the_pictures_are_what_the_project_draws_now() -> None:
+    """Words and shapes the same, figures within 0.02: another processor may round a last digit otherwise."""
+    made = pictures()
+    assert {path.name for path in PICTURES.iterdir()} == set(made)
+    for name, data in made.items():
+        shown, drawn = (PICTURES / name).read_text(encoding="utf-8"), data.decode("utf-8")
+        assert NUMBER.sub("#", shown) == NUMBER.sub("#", drawn), name
+        pairs = zip(NUMBER.findall(shown), NUMBER.findall(drawn), strict=True)
+        assert all(abs(float(one) - float(other)) < 0.02 for one, other in pairs), name
