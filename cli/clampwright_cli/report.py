@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import shutil
 import sys
 import textwrap
@@ -74,7 +75,7 @@ def _clamp_row(clamp: ClampPlace, units: str) -> list[str]:
         clamp.side,
         clamp.clamp.part,
         packing or "nothing",
-        f"{clamp.tilt_rad * 57.29577951308232:.1f} deg",
+        f"{math.degrees(clamp.tilt_rad):.1f} deg",
         chosen.length.part if chosen else "not known",
     ]
 

@@ -18,7 +18,7 @@ from clampwright.layout.hardware_list import hardware
 from clampwright.layout.hole_list import bolt_holes, finishes, lightening_holes
 from clampwright.layout.masses import weigh
 from clampwright.layout.outline import Outline
-from clampwright.layout.placed import Frame, PlateLayout
+from clampwright.layout.placed import ClampPlace, FitUpPlan, Frame, Hole, PlacedComponent, PlateLayout
 from clampwright.layout.placed_components import from_datum, placed_components
 from clampwright.layout.plate_outline import outline_about, polygon_outline
 from clampwright.layout.site import site_of
@@ -180,17 +180,20 @@ def _laid_out(recipe: Recipe, drawn: _Plan) -> PlateLayout:
         total_mass_kg=total_kg,
         centre_of_gravity=gravity,
         hardware=hardware(clamps, components, holes),
-        fit_up=plan(
-            clamps,
-            components,
-            holes,
-            recipe.measuring,
-            frame,
-            rounding_mm=plate.round_to_mm,
-            units=recipe.units,
-        ),
+        fit_up=_fit_up(recipe, clamps, components, holes, frame),
         assumed=(*drawn.notes, *cut_notes),
     )
+
+
+def _fit_up(
+    recipe: Recipe,
+    clamps: tuple[ClampPlace, ...],
+    components: tuple[PlacedComponent, ...],
+    holes: tuple[Hole, ...],
+    frame: Frame,
+) -> FitUpPlan:
+    rounding = recipe.job.plate.round_to_mm
+    return plan(clamps, components, holes, recipe.measuring, frame, rounding_mm=rounding, units=recipe.units)
 
 
 def _frame(drawn: _Plan, height: float) -> Frame:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 
 from clampwright.layout.outline import Arc
-from clampwright.layout.placed import Hole, PlateLayout
+from clampwright.layout.placed import Hole
 from clampwright.quantities import Vec2, show_length
 from clampwright.sheets.clip import clip_segment
 from clampwright.sheets.drawing import Box, Item, Path, Text
@@ -170,12 +170,3 @@ def _box_of(text: Text) -> Box:
 
 def _in_window(point: Vec2, window: Box) -> bool:
     return window[0] <= point[0] <= window[2] and window[1] <= point[1] <= window[3]
-
-
-def components_line(layout: PlateLayout) -> str:
-    """Which letter stands for which component."""
-    parts = []
-    for component in layout.components:
-        letters = sorted({label.rstrip("0123456789") for label in component.holes})
-        parts.append(f"{', '.join(letters)}: {component.name}" if letters else component.name)
-    return "; ".join(parts)

@@ -106,14 +106,9 @@ def loop_clamp(
     family, materials = _family(size), code_row(code)
     loop = size * _SIXTEENTH_MM
     outside = loop / 2 + family.number("outside_over_half_loop")
-    defaults = {
-        "reach": loop / 2 + family.number("reach_over_half_loop"),
-        "seat": outside,
-        "feet": 2 * family.number("band") + family.number("feet_spacer"),
-    }
     given = {"reach": reach_mm, "seat": seat_mm, "feet": feet_mm}
     measured = {name: value for name, value in given.items() if value is not None}
-    used = defaults | measured
+    used = _defaults(family, loop, outside) | measured
     return LoopClamp(
         part=f"MS21919W{code}{size:02d}",
         dash=size,
@@ -137,6 +132,15 @@ def loop_clamp(
         temperature_source=materials.source(),
         code=code,
     )
+
+
+def _defaults(family: Row, loop_mm: float, outside_mm: float) -> dict[str, float]:
+    """What the family takes for the three that can be measured, mm."""
+    return {
+        "reach": loop_mm / 2 + family.number("reach_over_half_loop"),
+        "seat": outside_mm,
+        "feet": 2 * family.number("band") + family.number("feet_spacer"),
+    }
 
 
 def _family(dash: int) -> Row:

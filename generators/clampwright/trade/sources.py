@@ -23,17 +23,6 @@ class Source:
     status: str
     note: str = ""
 
-    @property
-    def unverified(self) -> bool:
-        """Whether nobody has held the value against a document: recalled, assumed, or practice alone.
-
-        Examples
-        --------
-        >>> source("assumed").unverified, source("iso-273").unverified
-        (True, False)
-        """
-        return self.status in ("practice", "memory", "assumed")
-
 
 def source(key: str) -> Source:
     """The source with this key.
