@@ -11,6 +11,7 @@ from clampwright.checks.finding import Finding
 from clampwright.checks.stacks import Bolted, bolted
 from clampwright.checks.wording import shown
 from clampwright.layout.placed import BoltChoice, PlacedComponent, PlateLayout, Stack
+from clampwright.recipe.model import PlateJob
 from clampwright.trade.bolts import bolt, bolt_lengths
 from clampwright.trade.tables import rule
 
@@ -176,7 +177,7 @@ def _known(name: str) -> bool:
 def _without_stack(part: PlacedComponent, layout: PlateLayout) -> Finding:
     """A component held by screws that the tables have no lengths for."""
     fastener = next(h.fastener for h in layout.holes if h.label == part.holes[0])
-    lug = next((c.lug_mm for c in layout.recipe.job.carries if c.name == part.name), None)
+    lug = next((c.lug_mm for c in layout.recipe.asked(PlateJob).carries if c.name == part.name), None)
     says = f"The tables have no lengths of {fastener}: choose the screws by hand."
     change = by_hand(fastener, lug, layout)
     return _length(part.name, "unknown", None, None, "threads", says, change, _sources())

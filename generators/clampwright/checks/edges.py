@@ -12,6 +12,7 @@ from clampwright.checks.wording import at_least, at_most, floor_2, shown
 from clampwright.layout.outline import Outline
 from clampwright.layout.placed import Hole, PlateLayout
 from clampwright.quantities import Vec2
+from clampwright.recipe.model import PlateJob
 from clampwright.trade.tables import Rule, rule
 
 _edge = partial(Finding, "EDGE-1", "edge distance")
@@ -58,7 +59,7 @@ def _inward(hole: Hole, e: float, layout: PlateLayout) -> str:
     needed = preferred * hole.diameter_mm
     short = at_least(needed - e, layout)
     widen = f"Widen the plate: margin at least {at_least(needed, layout)}"
-    if layout.recipe.job.plate.outline == "polygon":
+    if layout.recipe.asked(PlateJob).plate.outline == "polygon":
         widen = f"Set the polygon's edge {short} further out"
     move = "" if hole.purpose == "clamp" else f", or move {hole.label} {short} inward"
     return f"{widen}{move}; that makes {preferred:g} hole diameters."

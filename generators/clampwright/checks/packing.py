@@ -8,6 +8,7 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import at_least, at_most, shown
 from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.recipe.model import PlateJob
 from clampwright.trade.bolts import bolt
 from clampwright.trade.tables import Rule, rule
 
@@ -102,7 +103,7 @@ def _tall(place: ClampPlace, layout: PlateLayout) -> Finding:
 def _lower(place: ClampPlace, most_mm: float, layout: PlateLayout) -> str:
     """What brings a bushing down to `most_mm`: less stand-off as far as there is any, else other feet."""
     over = packing_thickness(place) - most_mm
-    stand_off = layout.recipe.job.plate.stand_off_mm
+    stand_off = layout.recipe.asked(PlateJob).plate.stand_off_mm
     if stand_off >= over - SAME_MM:
         return f"Set stand_off = {at_most(max(0.0, stand_off - over), layout)} or less."
     rest = (

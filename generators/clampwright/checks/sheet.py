@@ -8,6 +8,7 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.placed import PlateLayout
+from clampwright.recipe.model import PlateJob
 from clampwright.trade.materials import gauges
 from clampwright.trade.tables import rule
 
@@ -38,7 +39,7 @@ def within_sheet(layout: PlateLayout) -> tuple[Finding, ...]:
 
     The sheet that the recipe names, or else the usual one over the counter and the largest in stock.
     """
-    stock = layout.recipe.job.plate.sheet_mm
+    stock = layout.recipe.asked(PlateJob).plate.sheet_mm
     if stock is None:
         return (_on_any_sheet(layout),)
     over = _over(stock, layout)

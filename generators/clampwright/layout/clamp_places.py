@@ -28,7 +28,7 @@ def clamp_places(
 
     The gap at a clamp is z_part − seat; z_part is the height of the plate's near face.
     """
-    job: PlateJob = recipe.job
+    job = recipe.asked(PlateJob)
     fastener = job.fastener
     chosen = clamp_nut(recipe)
 
@@ -60,7 +60,7 @@ def part_height(clamps: Sequence[ClampInPlan], stand_off_mm: float) -> float:
 
 def clamp_nut(recipe: Recipe) -> Nut:
     """The lock nut of the clamp bolts: as asked, else by temperature."""
-    fastener = recipe.job.fastener
+    fastener = recipe.asked(PlateJob).fastener
     try:
         if fastener.nut is None:
             return nut_for(fastener.bolt, recipe.zone.temperature_c)

@@ -39,7 +39,7 @@ def held_tubes(clamps: Clamps, structure: Structure) -> tuple[Tube, ...]:
 
 def clamps_wanted(recipe: Recipe) -> tuple[tuple[ClampWanted, ...], tuple[tuple[str, str], ...]]:
     """The clamps in the order of their tubes, and what was assumed about them."""
-    job: PlateJob = recipe.job
+    job = recipe.asked(PlateJob)
     zone, clamps = recipe.zone, job.clamps
     code = clamps.code or clamp_code_for(zone.temperature_c, zone.fluids)
     tubes = held_tubes(clamps, recipe.structure)

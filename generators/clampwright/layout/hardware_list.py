@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from clampwright.layout.joined import Joint, Loop
 from clampwright.layout.placed import ClampPlace, HardwareLine, Hole, PlacedComponent, Stack, StackItem
 from clampwright.trade.bolts import bolt, bolt_names
 from clampwright.trade.tables import load
@@ -45,7 +46,18 @@ def hardware(
     -----
     The torque window stands with the nut, at which it is measured. Quantities are what is fitted, no spares.
     """
-    pieces = [*_clamp_pieces(clamps), *_component_pieces(components, holes)]
+    return _listed([*_clamp_pieces(clamps), *_component_pieces(components, holes)])
+
+
+def joined_hardware(loops: Sequence[Loop], joints: Sequence[Joint]) -> tuple[HardwareLine, ...]:
+    """The order list where bolts are not counted hole by hole: every loop, and every joint's stack."""
+    pieces = [_clamp_piece(loop) for loop in loops]
+    for joint in joints:
+        pieces += _stack_pieces(joint.stack, joint.label)
+    return _listed(pieces)
+
+
+def _listed(pieces: Sequence[_Piece]) -> tuple[HardwareLine, ...]:
     groups: dict[tuple[str, str, str], list[_Piece]] = {}
     for piece in pieces:
         groups.setdefault((piece.kind, piece.part, piece.what), []).append(piece)
@@ -67,10 +79,14 @@ def natural(text: str) -> tuple[tuple[int, float, str], ...]:
 
 def _clamp_pieces(clamps: Iterable[ClampPlace]) -> Iterator[_Piece]:
     for place in clamps:
-        clamp = place.clamp
-        what = f"cushioned loop clamp, {clamp.band}, {clamp.cushion} cushion"
-        yield _Piece("clamp", clamp.part, what, place.label, clamp.mass_kg, clamp.source)
+        yield _clamp_piece(place)
         yield from _stack_pieces(place.stack, place.label)
+
+
+def _clamp_piece(loop: Loop) -> _Piece:
+    clamp = loop.clamp
+    what = f"cushioned loop clamp, {clamp.band}, {clamp.cushion} cushion"
+    return _Piece("clamp", clamp.part, what, loop.label, clamp.mass_kg, clamp.source)
 
 
 def _component_pieces(components: Iterable[PlacedComponent], holes: Sequence[Hole]) -> Iterator[_Piece]:

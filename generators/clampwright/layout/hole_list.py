@@ -11,17 +11,17 @@ from clampwright.layout.outline import Outline
 from clampwright.layout.placed import ClampPlace, Hole, PlacedComponent
 from clampwright.layout.placed_components import from_datum
 from clampwright.quantities import Vec2
-from clampwright.recipe.model import Lightening, Recipe
+from clampwright.recipe.model import Lightening, PlateJob, Recipe
 from clampwright.trade.tables import rule
 
 
 def finishes(recipe: Recipe) -> tuple[tuple[Finish, ...], tuple[tuple[str, str], ...]]:
     """Finish of the clamp holes, then of each component's holes, and what was assumed."""
-    fastener = recipe.job.fastener
+    fastener = recipe.asked(PlateJob).fastener
     found, notes = [bolt_hole(fastener.bolt, fastener.hole_mm)], []
     if fastener.hole_mm is None:
         notes.append(("fastener.hole", f"{found[0].drill} (the drill of {fastener.bolt}'s window)"))
-    for number, component in enumerate(recipe.job.carries, start=1):
+    for number, component in enumerate(recipe.asked(PlateJob).carries, start=1):
         if not component.holes:
             found.append(Finish(0.0, "", ""))
             continue
@@ -41,9 +41,9 @@ def bolt_holes(
     done: Sequence[Finish],
 ) -> tuple[Hole, ...]:
     """Clamp holes and component holes; `patterns` are the components' hole centres in plan."""
-    bolt = recipe.job.fastener.bolt
+    bolt = recipe.asked(PlateJob).fastener.bolt
     found = [_hole(c.label, "clamp", c.label, c.at, bolt, done[0]) for c in clamps]
-    carried = zip(recipe.job.carries, components, patterns, done[1:], strict=True)
+    carried = zip(recipe.asked(PlateJob).carries, components, patterns, done[1:], strict=True)
     for asked, component, pattern, how in carried:
         for label, at in zip(component.holes, pattern, strict=True):
             place = from_datum(at, datum)
@@ -59,7 +59,7 @@ def lightening_holes(
     datum: Vec2,
 ) -> tuple[tuple[Hole, ...], tuple[tuple[str, str], ...]]:
     """The lightening holes asked for, and what was assumed; places count from the datum corner."""
-    plate = recipe.job.plate
+    plate = recipe.asked(PlateJob).plate
     if not plate.lightening:
         return (), ()
     asked = [

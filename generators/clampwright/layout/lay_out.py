@@ -91,7 +91,7 @@ def lay_out(recipe: Recipe) -> PlateLayout:
 
 
 def _planned(recipe: Recipe) -> _Plan:
-    job: PlateJob = recipe.job
+    job = recipe.asked(PlateJob)
     plate, increment = job.plate, job.plate.round_to_mm
     tubes = held_tubes(job.clamps, recipe.structure)
     stands = attitude(tubes, plate.toward)
@@ -145,11 +145,13 @@ def _outlined(
     holes = [(at, done[0].diameter_mm) for at in drilled]
     for item, finish in zip(components, done[1:], strict=True):
         holes += [(at, finish.diameter_mm) for at in item.holes]
-    return outline_about(recipe.job.plate, holes, [item.corners for item in components], recipe.units)
+    return outline_about(
+        recipe.asked(PlateJob).plate, holes, [item.corners for item in components], recipe.units
+    )
 
 
 def _laid_out(recipe: Recipe, drawn: _Plan) -> PlateLayout:
-    job: PlateJob = recipe.job
+    job = recipe.asked(PlateJob)
     plate, datum = job.plate, drawn.datum
     height = part_height(drawn.clamps, plate.stand_off_mm)
     frame = _frame(drawn, height)
@@ -192,7 +194,7 @@ def _fit_up(
     holes: tuple[Hole, ...],
     frame: Frame,
 ) -> FitUpPlan:
-    rounding = recipe.job.plate.round_to_mm
+    rounding = recipe.asked(PlateJob).plate.round_to_mm
     return plan(clamps, components, holes, recipe.measuring, frame, rounding_mm=rounding, units=recipe.units)
 
 

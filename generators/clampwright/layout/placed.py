@@ -5,15 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from clampwright.layout.bushing_parts import BushingPart
+from clampwright.layout.joined import Joint, Loop, Named
 from clampwright.layout.outline import Outline
 from clampwright.quantities import Vec2, Vec3
 from clampwright.trade.bolts import BoltLength
-from clampwright.trade.clamps import LoopClamp
 from clampwright.trade.hardware import Nut, Torque
 from clampwright.trade.materials import Material
 
 if TYPE_CHECKING:
     from clampwright.recipe.model import Recipe
+    from clampwright.structure.tubes import Tube
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,24 +88,9 @@ class Stack:
 
 
 @dataclass(frozen=True, slots=True)
-class ClampPlace:
-    """One clamp on its tube, and the hole its bolt needs in the plate."""
+class ClampPlace(Loop):
+    """One clamp under a part (a plate, or a component's lug), and the hole its bolt needs there."""
 
-    label: str
-    """Letter of the tube and number along it: A1, A2, B1."""
-    tube: str
-    station_mm: float
-    side: str
-    """"inboard" or "outboard"."""
-    turn: int
-    """Side of the hole: centre + turn * reach * (bolt_axis x axis)."""
-    clamp: LoopClamp
-    centre: Vec3
-    """Point of the tube's axis, world."""
-    axis: Vec3
-    """Tube direction start to end, unit, world."""
-    bolt_axis: Vec3
-    """The clamp's own bolt direction: nearest to n that is square to the tube; unit, world."""
     at: Vec2
     """Hole centre in the part's frame, as it is to be drilled (rounded to the increment)."""
     at_exact: Vec2
@@ -114,11 +101,7 @@ class ClampPlace:
     """Washers, shim or bushing between foot and plate; empty where the foot meets the plate."""
     gap_mm: float
     """Length that the packing has to fill: design length of shim or bushing."""
-    tilt_rad: float
-    """Angle between the clamp's bolt direction and n."""
-    station_given: bool
     stack: Stack
-    measured: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,3 +216,34 @@ class PlateLayout:
     fit_up: FitUpPlan
     assumed: tuple[tuple[str, str], ...]
     """(what, value and why) for everything the recipe left out and the layout filled in."""
+
+    @property
+    def loops(self) -> tuple[Loop, ...]:
+        """Every clamp."""
+        return self.clamps
+
+    @property
+    def joints(self) -> tuple[Joint, ...]:
+        """Every bolt, the clamps' first; heads on the plate's far side."""
+        from clampwright.layout.plate_joints import plate_joints
+
+        return plate_joints(self)
+
+    @property
+    def lines(self) -> tuple[Tube, ...]:
+        """None."""
+        return ()
+
+    @property
+    def parts(self) -> tuple[Named, ...]:
+        """The plate in the box round it, and the components that have a body."""
+        from clampwright.layout.plate_joints import plate_parts
+
+        return plate_parts(self)
+
+    @property
+    def bushings(self) -> tuple[BushingPart, ...]:
+        """Bushings under the plate, one a length."""
+        from clampwright.layout.plate_bushings import plate_bushings
+
+        return plate_bushings(self)

@@ -8,7 +8,7 @@ from clampwright.layout.components import SetComponent
 from clampwright.layout.placed import PlacedComponent, Stack
 from clampwright.layout.stacks import build_stack, component_items, screw_items
 from clampwright.quantities import Vec2
-from clampwright.recipe.model import Component, Recipe
+from clampwright.recipe.model import Component, PlateJob, Recipe
 from clampwright.trade.bolts import bolt_lengths
 from clampwright.trade.hardware import Nut, nut, nut_for
 
@@ -61,7 +61,7 @@ def component_stack(component: Component, recipe: Recipe) -> Stack | None:
     chosen = _nut(component.fastener, recipe)
     if chosen is None:
         return None
-    clamps, thickness = recipe.job.fastener, recipe.job.plate.thickness_mm
+    clamps, thickness = recipe.asked(PlateJob).fastener, recipe.asked(PlateJob).plate.thickness_mm
     height = clamps.nut_height_mm if component.fastener == clamps.bolt else None
     layers = component_items if has_lengths(component.fastener) else screw_items
     items = layers(component.lug_mm, thickness, component.fastener)
@@ -82,7 +82,7 @@ def has_lengths(fastener: str) -> bool:
 
 def _nut(fastener: str, recipe: Recipe) -> Nut | None:
     """The clamps' nut series where it has this size, else by temperature; None where there is none."""
-    series = recipe.job.fastener.nut
+    series = recipe.asked(PlateJob).fastener.nut
     try:
         if series is not None:
             return nut(series, fastener)

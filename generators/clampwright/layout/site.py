@@ -35,7 +35,7 @@ def site_of(
     `done` are the finishes of the clamp holes, then of each component's holes; `outline` is the polygon
     that the recipe gives.
     """
-    job: PlateJob = recipe.job
+    job = recipe.asked(PlateJob)
     carried = zip(job.carries, done[1:], strict=True)
     return Site(
         lines=lines,

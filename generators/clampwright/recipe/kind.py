@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from clampwright.recipe.common import recipe_table
 from clampwright.recipe.fields import Field, Table, Values
-from clampwright.recipe.model import PlateJob
 from clampwright.recipe.starter_lines import Written
 from clampwright.recipe.written import Entry
 from clampwright.structure.tubes import Structure
@@ -26,7 +25,7 @@ class Kind:
     about: str
     own: tuple[Field, ...]
     cross_check: Callable[[Entry, Values, Structure | None], None]
-    job: Callable[[Entry, Values, Structure], PlateJob]
+    job: Callable[[Entry, Values, Structure], object]
     starter: Callable[[str], Written]
     """What the starter recipe writes, as TOML texts by key, for "mm" or "in"."""
 

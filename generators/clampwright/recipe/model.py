@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from clampwright.quantities import Vec2, Vec3
 from clampwright.structure.tubes import Structure
+
+Job = TypeVar("Job")
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,8 +158,21 @@ class Recipe:
     zone: Zone
     measuring: Measuring
     template: Template
-    job: PlateJob
+    job: object
+    """What its kind asks for: `asked` hands it back typed."""
     assumed: tuple[tuple[str, str], ...]
     """(key, value and why) of everything left out and filled in by the reader."""
     digest: str
     """SHA-256, 16 hex digits, of what the recipe asks for (not of comments, nor of `template`)."""
+
+    def asked(self, job: type[Job]) -> Job:
+        """What the kind asks for, as the type that its own stages know it by.
+
+        Raises
+        ------
+        TypeError
+            The recipe is of another kind.
+        """
+        if not isinstance(self.job, job):
+            raise TypeError(f"a recipe of kind {self.kind!r} asks for no {job.__name__}")
+        return self.job

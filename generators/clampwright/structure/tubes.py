@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from clampwright.quantities import Vec3
+from clampwright.structure.surroundings import KeepOut, Panel
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,14 +66,30 @@ class Node:
 
 @dataclass(frozen=True, slots=True)
 class Structure:
-    """The tubes in the order the recipe gives them."""
+    """The tubes in the order the recipe gives them, and what stands round them."""
 
     tubes: tuple[Tube, ...]
+    panels: tuple[Panel, ...] = ()
+    keep_outs: tuple[KeepOut, ...] = ()
+    engine_moves_mm: float | None = None
+    """How far the engine moves on its isolators, any way; None: the recipe does not say."""
 
     @property
     def names(self) -> tuple[str, ...]:
         """Names of the tubes, in order."""
         return tuple(t.name for t in self.tubes)
+
+    def panel(self, name: str) -> Panel:
+        """The panel with this name.
+
+        >>> Structure(()).panel("firewall")
+        Traceback (most recent call last):
+        LookupError: no panel is called "firewall"
+        """
+        for panel in self.panels:
+            if panel.name == name:
+                return panel
+        raise LookupError(f'no panel is called "{name}"')
 
     def tube(self, name: str) -> Tube:
         """The tube with this name.
