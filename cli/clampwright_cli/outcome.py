@@ -41,12 +41,12 @@ def status_of(verdict: str, strict: bool) -> int:
 def data_of(checked: Checked) -> dict[str, Any]:
     """A recipe's result for programs: the documents that a build writes as files."""
     from clampwright.files.findings_json import findings_as_json
-    from clampwright.files.layout_json import layout_as_json
+    from clampwright.files.layout_data import layout_as_data
 
     layout = checked.layout
     return {
         "verdict": checked.verdict,
-        "layout": layout_as_json(layout),
+        "layout": layout_as_data(layout),
         "findings": findings_as_json(layout.recipe, checked.findings),
     }
 

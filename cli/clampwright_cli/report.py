@@ -2,34 +2,36 @@
 
 from __future__ import annotations
 
-import math
 import shutil
 import sys
 import textwrap
+from collections.abc import Callable
+from typing import Any
 
 import click
 
 from clampwright.checks import NOT_JUDGED
 from clampwright.checks.all_checks import grouped
 from clampwright.checks.finding import VERDICTS, Finding
-from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
+from clampwright.layout.kinds import Layout
 from clampwright.make import Checked
-from clampwright.quantities import show_length, show_mass
-from clampwright.sheets.figures import coordinate
 from clampwright.trade.sources import source
-from clampwright_cli.table import table
+from clampwright_cli import plate_report
 
 WIDEST, NARROWEST = 100, 60
+HEADS: dict[str, Callable[[Any], list[str]]] = {"accessory plate": plate_report.head}
+"""What stands under the title, by kind."""
+BODIES: dict[str, Callable[[Any], list[str]]] = {"accessory plate": plate_report.body}
+"""The tables of each kind, in order."""
 COLOURS = {"fail": "red", "unknown": "magenta", "caution": "yellow", "pass": "green"}
 
 
 def report(checked: Checked, every: bool) -> str:
-    """The whole report: what it is, the clamps, the holes, the findings, what was assumed."""
+    """The whole report: what it is, its kind's own tables, the findings, what was assumed."""
     layout = checked.layout
     parts = [
-        _head(layout),
-        _clamps(layout),
-        _holes(layout),
+        _title(layout),
+        *BODIES[layout.recipe.kind](layout),
         _findings(checked.findings, every),
         _assumed(layout),
         _verdict(checked),
@@ -43,66 +45,11 @@ def counts(findings: tuple[Finding, ...]) -> str:
     return ", ".join(f"{number} {verdict}" for verdict, number in totals.items() if number)
 
 
-def _head(layout: PlateLayout) -> str:
+def _title(layout: Layout) -> str:
     recipe = layout.recipe
-    low_u, low_v, high_u, high_v = layout.outline.box()
-    size = " x ".join(show_length(value, recipe.units) for value in (high_u - low_u, high_v - low_v))
-    mass_unit = "lb" if recipe.units == "in" else "kg"
-    u, v, z = (show_length(value, recipe.units) for value in layout.centre_of_gravity)
-    lines = [
-        f"{click.style(recipe.name, bold=True)}: {recipe.kind}, recipe {recipe.digest}",
-        *([f"  {recipe.about}"] if recipe.about else []),
-        f"  plate {size}, {layout.material.name} {show_length(layout.thickness_mm, recipe.units)}, "
-        f"{show_mass(layout.plate_mass_kg, mass_unit)}; "
-        f"with what it carries {show_mass(layout.total_mass_kg, mass_unit)}",
-        f"  centre of gravity {u} and {v} from the datum edges, {z} above the face on the clamps",
-    ]
-    return "\n".join(lines)
-
-
-def _clamps(layout: PlateLayout) -> str:
-    heads = ["clamp", "tube", "station", "side", "part", "between foot and plate", "tilt", "bolt"]
-    return "Clamps\n" + table(heads, [_clamp_row(clamp, layout.recipe.units) for clamp in layout.clamps])
-
-
-def _clamp_row(clamp: ClampPlace, units: str) -> list[str]:
-    packing = ", ".join(_packed(item, units) for item in clamp.packing)
-    chosen = clamp.stack.chosen
-    return [
-        clamp.label,
-        clamp.tube,
-        show_length(clamp.station_mm, units),
-        clamp.side,
-        clamp.clamp.part,
-        packing or "nothing",
-        f"{math.degrees(clamp.tilt_rad):.1f} deg",
-        chosen.length.part if chosen else "not known",
-    ]
-
-
-def _packed(item: StackItem, units: str) -> str:
-    count = f"{item.count} x " if item.count > 1 else ""
-    made = item.name in ("bushing", "shim")
-    return count + (f"{item.name} {show_length(item.thickness_mm, units)}" if made else item.part)
-
-
-def _holes(layout: PlateLayout) -> str:
-    units = layout.recipe.units
-    rows = [
-        [
-            hole.label,
-            coordinate(hole.at[0], units),
-            coordinate(hole.at[1], units),
-            show_length(hole.diameter_mm, units),
-            hole.pilot,
-            hole.drill,
-            " ".join(word for word in (hole.purpose, hole.owner if hole.owner != hole.label else "") if word),
-        ]
-        for hole in layout.holes
-    ]
-    return "Holes, from the left and bottom datum edges, component side up\n" + table(
-        ["hole", f"across {units}", f"up {units}", "diameter", "pilot", "final", "for"], rows
-    )
+    lines = [f"{click.style(recipe.name, bold=True)}: {recipe.kind}, recipe {recipe.digest}"]
+    lines += [f"  {recipe.about}"] if recipe.about else []
+    return "\n".join([*lines, *(f"  {line}" for line in HEADS[recipe.kind](layout))])
 
 
 def _findings(findings: tuple[Finding, ...], every: bool) -> str:
@@ -146,7 +93,7 @@ def _width() -> int:
     return max(NARROWEST, min(WIDEST, shutil.get_terminal_size().columns))
 
 
-def _assumed(layout: PlateLayout) -> str:
+def _assumed(layout: Layout) -> str:
     taken = (*layout.recipe.assumed, *layout.assumed)
     if not taken:
         return ""

@@ -8,8 +8,7 @@ from pathlib import Path
 
 from clampwright.checks.all_checks import check, worst
 from clampwright.checks.finding import Finding
-from clampwright.layout.lay_out import lay_out
-from clampwright.layout.placed import PlateLayout
+from clampwright.layout.kinds import Layout, lay_out
 from clampwright.recipe.read import read
 
 Step = Callable[[str], None]
@@ -20,7 +19,7 @@ Step = Callable[[str], None]
 class Checked:
     """A recipe's layout and its findings."""
 
-    layout: PlateLayout
+    layout: Layout
     findings: tuple[Finding, ...]
 
     @property

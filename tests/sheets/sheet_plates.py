@@ -107,8 +107,8 @@ def clamp(label: str, tube: str, at: Vec2, direction: float, away: float, gap: f
     packing = (StackItem("bushing", "bushing, 6061-T6", gap),) if gap else ()
     centre = world(at[0] + side[0] * LOOP.reach_mm, at[1] + side[1] * LOOP.reach_mm, -LOOP.seat_mm - gap)
     return ClampPlace(
-        label, tube, 100.0 + at[0], "inboard", 1, LOOP, centre, _turned(a), FRAME.n, at, at, -gap,
-        packing, gap, 0.0, True, stack(packing=packing), frozenset({"reach"}),
+        label, tube, 100.0 + at[0], "inboard", 1, LOOP, centre, _turned(a), FRAME.n, 0.0, True,
+        frozenset({"reach"}), at, at, -gap, packing, gap, stack(packing=packing),
     )  # fmt: skip
 
 

@@ -131,8 +131,8 @@ def clamp_at(label: str, axis: Vec3, turn: int, packing: tuple[StackItem, ...]) 
     tube = {"A": "low", "B": "high"}[label[0]]
     station = math.dist(to_world(centre), TUBES[tube].start)
     return ClampPlace(
-        label, tube, station, "inboard", turn, LOOP, to_world(centre), turned(axis), FRAME.n, (u, v), (u, v),
-        -gap, packing, gap, 0.0, True, clamp_stack(packing), frozenset({"reach"}),
+        label, tube, station, "inboard", turn, LOOP, to_world(centre), turned(axis), FRAME.n, 0.0, True,
+        frozenset({"reach"}), (u, v), (u, v), -gap, packing, gap, clamp_stack(packing),
     )  # fmt: skip
 
 

@@ -28,9 +28,11 @@ from clampwright.checks import (
 )
 from clampwright.checks.asked import Check, CheckInfo
 from clampwright.checks.finding import VERDICTS, Finding
-from clampwright.layout.placed import PlateLayout
+from clampwright.layout.joined import Joined
 
-FAMILIES: tuple[tuple[Check, ...], ...] = (
+Families = tuple[tuple[Check, ...], ...]
+
+PLATE: Families = (
     holes.CHECKS,
     edges.CHECKS,
     pitch.CHECKS,
@@ -51,20 +53,25 @@ FAMILIES: tuple[tuple[Check, ...], ...] = (
     template.CHECKS,
     fit.CHECKS,
 )
-"""The families, in the order in which their findings are shown."""
+"""The families of an accessory plate, in the order in which their findings are shown."""
+
+FAMILIES: dict[str, Families] = {"accessory plate": PLATE}
+"""The families of each kind."""
 
 
 def checks() -> tuple[Check, ...]:
-    """Every check, in order."""
-    return tuple(one for family in FAMILIES for one in family)
+    """Every check of every kind, each once, in order."""
+    every = (one for families in FAMILIES.values() for family in families for one in family)
+    return tuple({one.code: one for one in every}.values())
 
 
-def check(layout: PlateLayout) -> tuple[Finding, ...]:
-    """Every finding of a layout, in the order of the checks and of the layout's own parts.
+def check(layout: Joined) -> tuple[Finding, ...]:
+    """Every finding of a layout, in the order of its kind's checks and of the layout's own parts.
 
     Never raises for a failed check: a failure is a finding whose verdict says so.
     """
-    return tuple(finding for one in checks() for finding in one.run(layout))
+    families = FAMILIES[layout.recipe.kind]
+    return tuple(finding for family in families for one in family for finding in one.run(layout))
 
 
 def worst(findings: Iterable[Finding]) -> str:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from math import inf
 
 from clampwright.checks.finding import Finding
-from clampwright.layout.placed import PlateLayout
 from clampwright.trade.tables import rule
 
 SAME_MM = 1e-6
@@ -47,7 +46,8 @@ class Check:
     code: str
     what: str
     computes: str
-    run: Callable[[PlateLayout], tuple[Finding, ...]]
+    run: Callable[..., tuple[Finding, ...]]
+    """Takes a layout: of any kind (`Joined`), or of the one kind that its family is registered for."""
     rules: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     """Sources beside those of its rules (documents behind table rows that it reads)."""

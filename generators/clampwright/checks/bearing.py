@@ -9,7 +9,7 @@ from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.edges import inside_by
 from clampwright.checks.finding import Finding
 from clampwright.checks.holes import bolt_holes
-from clampwright.checks.stacks import bolted, single_washers
+from clampwright.checks.stacks import single_washers
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.placed import Hole, PlateLayout, Stack
 from clampwright.trade.bolts import bolt
@@ -36,7 +36,7 @@ def bearing_radius(stack: Stack) -> float:
 
 def bearing(layout: PlateLayout) -> tuple[Finding, ...]:
     """WASHER-1: washer, head and nut of every bolt lie clear of edges, cut-outs and other holes."""
-    radii = {b.label: bearing_radius(b.stack) for b in bolted(layout)}
+    radii = {b.label: bearing_radius(b.stack) for b in layout.joints}
     return telling(_borne(h, radii[h.label], layout) for h in bolt_holes(layout) if h.label in radii)
 
 

@@ -5,15 +5,16 @@ from __future__ import annotations
 from operator import itemgetter
 
 from clampwright.checks.bolt_reach import nut_height_mm, stack_range, tallest_nut
-from clampwright.checks.stacks import Bolted, feet_thickness, single_washers
+from clampwright.checks.stacks import feet_thickness, single_washers
 from clampwright.checks.wording import at_least, at_most, shown
+from clampwright.layout.joined import Joined, Joint
 from clampwright.layout.placed import BoltChoice, PlateLayout, Stack
 from clampwright.trade.bolts import BoltLength, bolt, bolt_lengths, bolt_names
 from clampwright.trade.hardware import nut_for, washer
 from clampwright.trade.tables import rule
 
 
-def refit(stack: Stack, layout: PlateLayout) -> str:
+def refit(stack: Stack, layout: Joined) -> str:
     """The least change that makes a bolt fit: another length, other washers, else another stack."""
     lengths = bolt_lengths(stack.bolt)
     options = [o for o in (_option(length, stack, layout) for length in lengths) if o is not None]
@@ -22,7 +23,7 @@ def refit(stack: Stack, layout: PlateLayout) -> str:
     return _another_stack(stack, lengths, layout)
 
 
-def _option(length: BoltLength, stack: Stack, layout: PlateLayout) -> tuple[float, str] | None:
+def _option(length: BoltLength, stack: Stack, layout: Joined) -> tuple[float, str] | None:
     """How much the washers have to change for one length (0: nothing), and the words for it.
 
     No more than the washers that are there can be added; the thinnest of them stays under the nut.
@@ -39,7 +40,7 @@ def _option(length: BoltLength, stack: Stack, layout: PlateLayout) -> tuple[floa
     return 0.0, f"Take {length.part}."
 
 
-def _another_stack(stack: Stack, lengths: tuple[BoltLength, ...], layout: PlateLayout) -> str:
+def _another_stack(stack: Stack, lengths: tuple[BoltLength, ...], layout: Joined) -> str:
     """By how much the stack itself misses the nearest length, where washers cannot make it up."""
     off = []
     for length in lengths:
@@ -57,11 +58,11 @@ def _another_stack(stack: Stack, lengths: tuple[BoltLength, ...], layout: PlateL
     )
 
 
-def _tall(stack: Stack, layout: PlateLayout) -> str:
+def _tall(stack: Stack, layout: Joined) -> str:
     return shown(nut_height_mm(stack), layout)
 
 
-def with_shank(stack: Stack, layout: PlateLayout) -> str:
+def with_shank(stack: Stack, layout: Joined) -> str:
     """A bolt with a plain shank: of the same size where one suits the stack, else of the nearest AN size."""
     for length in bolt_lengths(stack.bolt):
         low, high = stack_range(length, stack)
@@ -77,7 +78,7 @@ def with_shank(stack: Stack, layout: PlateLayout) -> str:
     )
 
 
-def doubts(one: Bolted, choice: BoltChoice, layout: PlateLayout) -> tuple[tuple[str, str], ...]:
+def doubts(one: Joint, choice: BoltChoice, layout: Joined) -> tuple[tuple[str, str], ...]:
     """What nobody measured in a stack whose bolt fits, each with what to measure."""
     found = []
     if one.stack.nut.height_mm is None:
@@ -94,12 +95,12 @@ def doubts(one: Bolted, choice: BoltChoice, layout: PlateLayout) -> tuple[tuple[
     return tuple(found)
 
 
-def _height(one: Bolted, choice: BoltChoice, layout: PlateLayout) -> str:
+def _height(one: Joint, choice: BoltChoice, layout: Joined) -> str:
     tallest = at_most(tallest_nut(choice.length, one.stack), layout)
     return f"Measure the nut's height and write it (nut_height): {choice.length.part} serves up to {tallest}."
 
 
-def _feet(one: Bolted, choice: BoltChoice, layout: PlateLayout) -> str:
+def _feet(one: Joint, choice: BoltChoice, layout: Joined) -> str:
     feet = feet_thickness(one.stack)
     span = _span(feet, one.stack, choice, layout)
     return (
@@ -108,7 +109,7 @@ def _feet(one: Bolted, choice: BoltChoice, layout: PlateLayout) -> str:
     )
 
 
-def _span(layer_mm: float, stack: Stack, choice: BoltChoice, layout: PlateLayout) -> str:
+def _span(layer_mm: float, stack: Stack, choice: BoltChoice, layout: Joined) -> str:
     """Thicknesses of one layer, now `layer_mm`, with which the bolt fits."""
     low, high = (edge - stack.thickness_mm + layer_mm for edge in stack_range(choice.length, stack))
     most = at_most(high, layout)

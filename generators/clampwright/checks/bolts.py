@@ -8,8 +8,8 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.bolt_advice import by_hand, doubts, refit, with_shank
 from clampwright.checks.bolt_reach import Reach, nut_height_mm, reach_of, rules_for
 from clampwright.checks.finding import Finding
-from clampwright.checks.stacks import Bolted, bolted
 from clampwright.checks.wording import shown
+from clampwright.layout.joined import Joined, Joint
 from clampwright.layout.placed import BoltChoice, PlacedComponent, PlateLayout, Stack
 from clampwright.recipe.model import PlateJob
 from clampwright.trade.bolts import bolt, bolt_lengths
@@ -21,16 +21,19 @@ _washers = partial(Finding, "BOLT-2", "washers")
 _RULES = ("threads-showing-least", "threads-showing-most", "threads-hidden-most")
 
 
-def bolt_length(layout: PlateLayout) -> tuple[Finding, ...]:
+def bolt_length(layout: Joined) -> tuple[Finding, ...]:
     """BOLT-1: in every stack the shank ends in it and at least a thread stands past the nut."""
-    screwed = (part for part in layout.components if part.holes and not part.stacks)
-    return (
-        *(_lengthed(b, layout) for b in bolted(layout)),
-        *(_without_stack(part, layout) for part in screwed),
-    )
+    return (*(_lengthed(joint, layout) for joint in layout.joints), *_screws(layout))
 
 
-def _lengthed(one: Bolted, layout: PlateLayout) -> Finding:
+def _screws(layout: Joined) -> tuple[Finding, ...]:
+    """A plate's components that are held by screws without a stack."""
+    if not isinstance(layout, PlateLayout):
+        return ()
+    return tuple(_without_stack(c, layout) for c in layout.components if c.holes and not c.stacks)
+
+
+def _lengthed(one: Joint, layout: Joined) -> Finding:
     stack, choice = one.stack, one.stack.chosen
     if choice is None:
         return _unchosen(one, layout)
@@ -81,7 +84,7 @@ def _sources(*more: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*(rule(key).source for key in _RULES), *more)))
 
 
-def _faults(reach: Reach, stack: Stack, layout: PlateLayout) -> tuple[list[str], list[str]]:
+def _faults(reach: Reach, stack: Stack, layout: Joined) -> tuple[list[str], list[str]]:
     """What is wrong and what is only poor, each in words, by the rules of the stack solver.
 
     More threads past the nut than usual are no fault by themselves: where the shank ends in the stack,
@@ -106,7 +109,7 @@ def _faults(reach: Reach, stack: Stack, layout: PlateLayout) -> tuple[list[str],
     return wrong, poor
 
 
-def _too_short_for_any(reach: Reach, stack: Stack, layout: PlateLayout) -> list[str]:
+def _too_short_for_any(reach: Reach, stack: Stack, layout: Joined) -> list[str]:
     """What is wrong where no nut is low enough for what stands past the stack, whatever its height."""
     if reach.end_past_mm <= SAME_MM:
         return [f"the bolt ends {shown(-reach.end_past_mm, layout)} short of the nut"]
@@ -138,13 +141,13 @@ def _fit(reach: Reach, stack: Stack) -> str:
     return f"{hidden}, {reach.threads_showing:.1f} past the nut{why}"
 
 
-def _neighbours(stack: Stack, layout: PlateLayout) -> str:
+def _neighbours(stack: Stack, layout: Joined) -> str:
     """What the next dash below and above would do."""
     told = [_would(c, stack, layout) for c in (stack.below, stack.above) if c is not None]
     return f" {'; '.join(told)}." if told else ""
 
 
-def _would(choice: BoltChoice, stack: Stack, layout: PlateLayout) -> str:
+def _would(choice: BoltChoice, stack: Stack, layout: Joined) -> str:
     reach, part = reach_of(choice.length, stack), choice.length.part
     if reach.shank_past_mm > SAME_MM:
         return f"{part} would leave {shown(reach.shank_past_mm, layout)} of shank past the stack"
@@ -155,7 +158,7 @@ def _would(choice: BoltChoice, stack: Stack, layout: PlateLayout) -> str:
     return f"{part} would hide {reach.threads_hidden:.1f} threads"
 
 
-def _unchosen(one: Bolted, layout: PlateLayout) -> Finding:
+def _unchosen(one: Joint, layout: Joined) -> Finding:
     """A stack without a bolt: none of the known lengths was taken, or no length is known."""
     stack = one.stack
     thick = shown(stack.thickness_mm, layout)
@@ -183,12 +186,12 @@ def _without_stack(part: PlacedComponent, layout: PlateLayout) -> Finding:
     return _length(part.name, "unknown", None, None, "threads", says, change, _sources())
 
 
-def washer_count(layout: PlateLayout) -> tuple[Finding, ...]:
+def washer_count(layout: Joined) -> tuple[Finding, ...]:
     """BOLT-2: no more washers on a bolt than may adjust its grip, and one under what is turned."""
-    return tuple(_counted(b, layout) for b in bolted(layout))
+    return tuple(_counted(joint, layout) for joint in layout.joints)
 
 
-def _counted(one: Bolted, layout: PlateLayout) -> Finding:
+def _counted(one: Joint, layout: Joined) -> Finding:
     most = rule("washers-most")
     count = sum(i.count for i in one.stack.items if i.name in ("washer", "washers"))
     last = one.stack.items[-1].name if one.stack.items else ""

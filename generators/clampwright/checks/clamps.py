@@ -8,7 +8,7 @@ from math import degrees, tan
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import listed, shown
-from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.layout.joined import Joined, Loop, line_named
 from clampwright.structure.tubes import Tube
 from clampwright.trade.bolts import bolt
 from clampwright.trade.clamps import dash_for
@@ -21,17 +21,17 @@ _dimensions = partial(Finding, "CLAMP-5", "clamp dimensions measured")
 MEASURABLE = ("reach", "seat", "feet")
 
 
-def tube_of(place: ClampPlace, layout: PlateLayout) -> Tube:
-    """The tube that a clamp sits on."""
-    return next(t for t in layout.recipe.structure.tubes if t.name == place.tube)
+def tube_of(place: Loop, layout: Joined) -> Tube:
+    """The tube, or the carried line, that a clamp sits on."""
+    return line_named(place.tube, layout)
 
 
-def loop_size(layout: PlateLayout) -> tuple[Finding, ...]:
+def loop_size(layout: Joined) -> tuple[Finding, ...]:
     """CLAMP-1: the loop is the tube's own size, or one size up and packed."""
-    return tuple(_looped(c, layout) for c in layout.clamps)
+    return tuple(_looped(c, layout) for c in layout.loops)
 
 
-def _looped(place: ClampPlace, layout: PlateLayout) -> Finding:
+def _looped(place: Loop, layout: Joined) -> Finding:
     od = tube_of(place, layout).od_mm
     loop = place.clamp.loop_mm
     loose = loop - od
@@ -63,12 +63,12 @@ def _looped(place: ClampPlace, layout: PlateLayout) -> Finding:
     )
 
 
-def tilt(layout: PlateLayout) -> tuple[Finding, ...]:
+def tilt(layout: Joined) -> tuple[Finding, ...]:
     """CLAMP-4: angle left between each clamp's bolt and the plate's normal."""
-    return tuple(_tilted(c, layout) for c in layout.clamps)
+    return tuple(_tilted(c, layout) for c in layout.loops)
 
 
-def _tilted(place: ClampPlace, layout: PlateLayout) -> Finding:
+def _tilted(place: Loop, layout: Joined) -> Finding:
     flat, most = rule("tilt-caution"), rule("tilt-fail")
     angle = degrees(place.tilt_rad)
     wedge = place.clamp.band_width_mm * tan(abs(place.tilt_rad))
@@ -90,12 +90,12 @@ def _tilted(place: ClampPlace, layout: PlateLayout) -> Finding:
     return found(verdict="fail", limit=most.value, says=says, change=change, sources=(most.source,))
 
 
-def unmeasured(layout: PlateLayout) -> tuple[Finding, ...]:
+def unmeasured(layout: Joined) -> tuple[Finding, ...]:
     """CLAMP-5: reach, seat and feet of every clamp were measured, not taken from the family's defaults."""
-    return tuple(_measured(c, layout) for c in layout.clamps)
+    return tuple(_measured(c, layout) for c in layout.loops)
 
 
-def _measured(place: ClampPlace, layout: PlateLayout) -> Finding:
+def _measured(place: Loop, layout: Joined) -> Finding:
     missing = tuple(name for name in MEASURABLE if name not in place.measured)
     found = partial(
         _dimensions,
@@ -115,16 +115,20 @@ def _measured(place: ClampPlace, layout: PlateLayout) -> Finding:
     return found(verdict="unknown", says=says, change=_how(missing, place, layout))
 
 
-def _origins(missing: tuple[str, ...], place: ClampPlace) -> tuple[str, ...]:
+def _bolt_of(place: Loop, layout: Joined) -> str:
+    return next(joint.stack.bolt for joint in layout.joints if place.label in joint.clamps)
+
+
+def _origins(missing: tuple[str, ...], place: Loop) -> tuple[str, ...]:
     """Where the defaults come from."""
     clamp = place.clamp
     origin = {"reach": clamp.source, "seat": clamp.seat_source, "feet": clamp.feet_source}
     return tuple(dict.fromkeys(origin[name] or clamp.source for name in missing or MEASURABLE))
 
 
-def _how(missing: tuple[str, ...], place: ClampPlace, layout: PlateLayout) -> str:
+def _how(missing: tuple[str, ...], place: Loop, layout: Joined) -> str:
     half_tube = tube_of(place, layout).od_mm / 2
-    half_bolt = bolt(place.stack.bolt).nominal_mm / 2
+    half_bolt = bolt(_bolt_of(place, layout)).nominal_mm / 2
     ways = {
         "reach": "reach, over bolt and far side of the tube, "
         f"less {shown(half_tube + half_bolt, layout)} (half the bolt and half the tube)",

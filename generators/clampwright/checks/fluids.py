@@ -8,7 +8,7 @@ from clampwright.checks.asked import Check
 from clampwright.checks.clamp_kinds import clamp_kinds
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import listed, warm
-from clampwright.layout.placed import PlateLayout
+from clampwright.layout.joined import Joined
 from clampwright.trade.clamps import LoopClamp
 from clampwright.trade.cushions import (
     clamp_code_for,
@@ -27,12 +27,12 @@ ASSUMED, PURPOSE = ("assumed",), ("ms21919-sheet",)
 _fluids = partial(Finding, "CLAMP-7", "cushion and fluids")
 
 
-def cushion_fluids(layout: PlateLayout) -> tuple[Finding, ...]:
+def cushion_fluids(layout: Joined) -> tuple[Finding, ...]:
     """CLAMP-7: nothing is known against any cushion in the fluids that can wet it."""
     return tuple(_wetted(c, layout) for c in clamp_kinds(layout))
 
 
-def _wetted(clamp: LoopClamp, layout: PlateLayout) -> Finding:
+def _wetted(clamp: LoopClamp, layout: Joined) -> Finding:
     fluids = layout.recipe.zone.fluids
     objections = cushion_objections(clamp.code, fluids)
     made = partial(_fluids, where=clamp.part, value=float(len(objections)), limit=0.0, unit="objections")
@@ -52,7 +52,7 @@ def _wet(fluids: tuple[str, ...]) -> str:
     return listed(tuple("hydraulic fluid" if name == "hydraulic" else name for name in fluids))
 
 
-def _other_cushion(clamp: LoopClamp, layout: PlateLayout) -> str:
+def _other_cushion(clamp: LoopClamp, layout: Joined) -> str:
     zone = layout.recipe.zone
     wet = _wet(zone.fluids)
     better = clamp_code_for(zone.temperature_c, zone.fluids)
@@ -64,7 +64,7 @@ def _other_cushion(clamp: LoopClamp, layout: PlateLayout) -> str:
     return f"No cushion in the tables stands {wet} at {heat}: keep it off the clamps."
 
 
-def _dry(made: partial[Finding], clamp: LoopClamp, layout: PlateLayout) -> Finding:
+def _dry(made: partial[Finding], clamp: LoopClamp, layout: Joined) -> Finding:
     """No fluid is named: a pass where the recipe says so, unknown where it says nothing."""
     if not any("fluids" in key for key, _ in layout.recipe.assumed):
         says = f"By the recipe no fluid can wet the cushion ({clamp.cushion})."

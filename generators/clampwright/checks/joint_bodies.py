@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from clampwright.checks.bearing import bearing_radius, corners_radius
-from clampwright.checks.stacks import bolted
 from clampwright.layout.bodies import Body, Cylinder
 from clampwright.layout.clash_bodies import band_body, component_body, feet_body, socket_body, tube_body
 from clampwright.layout.placed import PlateLayout, Stack
@@ -36,7 +35,7 @@ class Named:
 def joints(layout: PlateLayout) -> tuple[Joint, ...]:
     """Every bolted hole of a layout, clamps first."""
     at = {hole.label: hole.at for hole in layout.holes}
-    return tuple(Joint(b.label, b.owner, at[b.label], b.stack) for b in bolted(layout) if b.label in at)
+    return tuple(Joint(b.label, b.owner, at[b.label], b.stack) for b in layout.joints if b.label in at)
 
 
 def head_seat_mm(joint: Joint, layout: PlateLayout) -> float:

@@ -8,8 +8,8 @@ from functools import partial
 from clampwright.checks.asked import Check
 from clampwright.checks.clamp_kinds import clamp_kinds
 from clampwright.checks.finding import Finding
-from clampwright.checks.stacks import bolted
 from clampwright.checks.wording import warm
+from clampwright.layout.joined import Joined
 from clampwright.layout.placed import PlateLayout
 from clampwright.trade.clamps import LoopClamp
 from clampwright.trade.cushions import clamp_code_for, code_row
@@ -39,12 +39,12 @@ class Stands:
     source: str
 
 
-def zone_is_assumed(layout: PlateLayout) -> bool:
+def zone_is_assumed(layout: Joined) -> bool:
     """Whether the zone's temperature is a default."""
     return any("temperature" in key for key, _ in layout.recipe.assumed)
 
 
-def zone_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
+def zone_temperature(layout: Joined) -> tuple[Finding, ...]:
     """ZONE-1: the zone's temperature is the builder's own, not a default; and what the parts serve up to."""
     zone = layout.recipe.zone.temperature_c
     parts = (*_nuts(layout), *_cushions(layout), *_sheet(layout))
@@ -68,12 +68,12 @@ def zone_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
     return (found(verdict="unknown", says=says, change=change, sources=tuple(dict.fromkeys(sources))),)
 
 
-def _zone_rule(layout: PlateLayout) -> Rule:
+def _zone_rule(layout: Joined) -> Rule:
     ahead, behind = _ZONE_RULES
     return rule(ahead if layout.recipe.zone.ahead_of_firewall else behind)
 
 
-def nut_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
+def nut_temperature(layout: Joined) -> tuple[Finding, ...]:
     """NUT-1: every nut of the layout stands the zone's temperature."""
     kinds = _nut_kinds(layout)
     return tuple(
@@ -82,18 +82,18 @@ def nut_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
     )
 
 
-def _nut_kinds(layout: PlateLayout) -> tuple[Nut, ...]:
-    return tuple({b.stack.nut.part: b.stack.nut for b in bolted(layout)}.values())
+def _nut_kinds(layout: Joined) -> tuple[Nut, ...]:
+    return tuple({b.stack.nut.part: b.stack.nut for b in layout.joints}.values())
 
 
-def _nuts(layout: PlateLayout) -> tuple[Stands, ...]:
+def _nuts(layout: Joined) -> tuple[Stands, ...]:
     return tuple(
         Stands(nut.part, f"{nut.locking} lock", nut.max_temperature_c, nut.temperature_source or nut.source)
         for nut in _nut_kinds(layout)
     )
 
 
-def _other_nut(nut: Nut, layout: PlateLayout) -> str:
+def _other_nut(nut: Nut, layout: Joined) -> str:
     zone = layout.recipe.zone.temperature_c
     other = nut_for(nut.bolt, zone)
     if other.max_temperature_c < zone:
@@ -101,7 +101,7 @@ def _other_nut(nut: Nut, layout: PlateLayout) -> str:
     return f"Take {other.part}, good for {warm(other.max_temperature_c, layout)}."
 
 
-def cushion_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
+def cushion_temperature(layout: Joined) -> tuple[Finding, ...]:
     """CLAMP-6: every cushion of the layout stands the zone's temperature."""
     return tuple(
         _judged(_cushion, part, _other_clamp(clamp, layout), layout)
@@ -109,7 +109,7 @@ def cushion_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
     )
 
 
-def _cushions(layout: PlateLayout) -> tuple[Stands, ...]:
+def _cushions(layout: Joined) -> tuple[Stands, ...]:
     return tuple(
         Stands(
             clamp.part,
@@ -121,7 +121,7 @@ def _cushions(layout: PlateLayout) -> tuple[Stands, ...]:
     )
 
 
-def _other_clamp(clamp: LoopClamp, layout: PlateLayout) -> str:
+def _other_clamp(clamp: LoopClamp, layout: Joined) -> str:
     zone = layout.recipe.zone
     code = clamp_code_for(zone.temperature_c, zone.fluids)
     if code_row(code).number("max_temperature") < zone.temperature_c:
@@ -129,21 +129,23 @@ def _other_clamp(clamp: LoopClamp, layout: PlateLayout) -> str:
     return f"Take {clamp.part.replace(clamp.code, code)} for {warm(zone.temperature_c, layout)}."
 
 
-def plate_temperature(layout: PlateLayout) -> tuple[Finding, ...]:
+def plate_temperature(layout: Joined) -> tuple[Finding, ...]:
     """SHEET-3: the plate's material keeps its strength at the zone's temperature (where a limit is known)."""
     zone = warm(layout.recipe.zone.temperature_c, layout)
     better = f"Shield the plate, or take a material that is good for {zone}, such as 4130 steel."
     return tuple(_judged(_plate, part, better, layout) for part in _sheet(layout))
 
 
-def _sheet(layout: PlateLayout) -> tuple[Stands, ...]:
+def _sheet(layout: Joined) -> tuple[Stands, ...]:
+    if not isinstance(layout, PlateLayout):
+        return ()
     metal = layout.material
     if metal.max_temperature_c is None:
         return ()
     return (Stands("plate", metal.name, metal.max_temperature_c, KNOCK_DOWN),)
 
 
-def _judged(made: partial[Finding], part: Stands, better: str, layout: PlateLayout) -> Finding:
+def _judged(made: partial[Finding], part: Stands, better: str, layout: Joined) -> Finding:
     """A part in the layout's zone: a default temperature can fail it but not pass it."""
     zone = layout.recipe.zone.temperature_c
     assumed = zone_is_assumed(layout)

@@ -6,17 +6,17 @@ from functools import partial
 
 from clampwright.checks.asked import Check
 from clampwright.checks.finding import Finding
-from clampwright.checks.stacks import bolted
-from clampwright.layout.placed import PlateLayout, Stack
+from clampwright.layout.joined import Joined
+from clampwright.layout.placed import Stack
 from clampwright.quantities import show_torque
 
 _torque = partial(Finding, "TORQUE-1", "tightening torque")
 
 
-def torque_known(layout: PlateLayout) -> tuple[Finding, ...]:
+def torque_known(layout: Joined) -> tuple[Finding, ...]:
     """TORQUE-1: a torque is published for every bolt and nut of the layout."""
     kinds: dict[tuple[str, str], Stack] = {}
-    for one in bolted(layout):
+    for one in layout.joints:
         kinds.setdefault((one.stack.bolt, one.stack.nut.part), one.stack)
     return tuple(_known(stack, layout.recipe.units) for stack in kinds.values())
 

@@ -9,7 +9,7 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.clamps import tube_of
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import at_least, shown
-from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.layout.joined import Joined, Loop
 from clampwright.structure.nodes import nodes
 from clampwright.structure.tubes import Node
 from clampwright.trade.tables import rule
@@ -17,18 +17,19 @@ from clampwright.trade.tables import rule
 _weld = partial(Finding, "WELD-1", "distance to welds and tube ends")
 
 
-def weld_distance(layout: PlateLayout) -> tuple[Finding, ...]:
+def weld_distance(layout: Joined) -> tuple[Finding, ...]:
     """WELD-1: the band of every clamp lies a tube diameter or more from every node of its tube."""
     found = nodes(layout.recipe.structure)
-    return tuple(_nearest(c, tuple(n for n in found if n.tube == c.tube), layout) for c in layout.clamps)
+    on_tubes = (loop for loop in layout.loops if loop.tube in layout.recipe.structure.names)
+    return tuple(_nearest(c, tuple(n for n in found if n.tube == c.tube), layout) for c in on_tubes)
 
 
-def band_to_node(place: ClampPlace, node: Node) -> float:
+def band_to_node(place: Loop, node: Node) -> float:
     """From the near edge of a clamp's band to a node, mm; negative where the band covers it."""
     return abs(place.station_mm - node.station_mm) - place.clamp.band_width_mm / 2
 
 
-def _nearest(place: ClampPlace, found: tuple[Node, ...], layout: PlateLayout) -> Finding:
+def _nearest(place: Loop, found: tuple[Node, ...], layout: Joined) -> Finding:
     node = min(found, key=lambda n: band_to_node(place, n))
     least = rule("weld-distance-least")
     od = tube_of(place, layout).od_mm
@@ -55,7 +56,7 @@ def _nearest(place: ClampPlace, found: tuple[Node, ...], layout: PlateLayout) ->
     return made(verdict="caution", says=says, change=change)
 
 
-def _reason(node: Node, place: ClampPlace) -> str:
+def _reason(node: Node, place: Loop) -> str:
     """What a node is, in the middle of a sentence: "end of the tube" or "place on main where brace ends"."""
     words = node.reason.removesuffix(" here")
     return words if words == node.reason else f"place on {place.tube} where {words}"
@@ -70,7 +71,7 @@ def free_stations(stations: list[float], keep_mm: float) -> list[tuple[float, fl
     return [(a + keep_mm, b - keep_mm) for a, b in pairwise(stations) if b - a >= 2 * keep_mm]
 
 
-def _slide(place: ClampPlace, stations: list[float], clear_mm: float, layout: PlateLayout) -> str:
+def _slide(place: Loop, stations: list[float], clear_mm: float, layout: Joined) -> str:
     """Where the nearest free place on the tube is."""
     keep = clear_mm + place.clamp.band_width_mm / 2
     free = [min(max(place.station_mm, low), high) for low, high in free_stations(stations, keep)]

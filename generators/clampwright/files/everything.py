@@ -6,23 +6,17 @@ a machine would cut or print from is left out.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from clampwright.checks.cutting import PRACTICE, crossing
+from clampwright.checks.cutting import PRACTICE
 from clampwright.checks.finding import Finding
-from clampwright.files.findings_json import findings_json, summary
 from clampwright.files.folder import folder
-from clampwright.files.hardware_csv import hardware_csv
-from clampwright.files.layout_json import layout_json
+from clampwright.files.kind_files import KIND_FILES
 from clampwright.files.manifest import manifest
-from clampwright.files.svg import svg
 from clampwright.files.written import Written
-from clampwright.layout.placed import PlateLayout
-from clampwright.sheets.drawing import Sheet
-from clampwright.sheets.drill_sheet import drill_sheet
-from clampwright.sheets.template import template
+from clampwright.layout.kinds import Layout
 from clampwright.solids.no_part import NoPart
 
 CONTOURS = "CUT-3"
@@ -50,7 +44,7 @@ class Everything:
     no_part_because: tuple[str, ...]
 
 
-def write_everything(layout: PlateLayout, findings: Findings, out: Path, step: Step) -> Everything:
+def write_everything(layout: Layout, findings: Findings, out: Path, step: Step) -> Everything:
     """Write every file of a layout to `out`/<recipe name>.
 
     Where no part can be made there is no STEP, STL, DXF or picture of a solid: the sheets say not to drill,
@@ -65,34 +59,23 @@ def write_everything(layout: PlateLayout, findings: Findings, out: Path, step: S
     with folder(out, name) as draft:
         solids = _solids(layout, findings, step)
         findings = _with_no_part(findings, solids.no_part_because)
-        for file in (*solids.files, *_records(layout, findings, step)):
+        records = KIND_FILES[layout.recipe.kind].records(layout, findings, step)
+        for file in (*solids.files, *records):
             draft.write(file)
         draft.write(manifest(layout.recipe, findings, draft.files, solids.no_part_because))
     names = tuple(file.name for file in draft.files)
     return Everything(out / name, names, findings, solids.no_part_because)
 
 
-def _solids(layout: PlateLayout, findings: Findings, step: Step) -> Solids:
-    reasons = crossing(layout)
+def _solids(layout: Layout, findings: Findings, step: Step) -> Solids:
+    kind = KIND_FILES[layout.recipe.kind]
+    reasons = kind.no_part(layout)
     if reasons:
         return Solids((), reasons)
     try:
-        return Solids(tuple(_solid_files(layout, findings, step)))
+        return Solids(tuple(kind.solids(layout, findings, step)))
     except NoPart as refused:
         return Solids((), (str(refused),))
-
-
-def _solid_files(layout: PlateLayout, findings: Findings, step: Step) -> Iterator[Written]:
-    step("loading the CAD kernel")
-    from clampwright.files.parts import part_files
-    from clampwright.files.pictures import pictures
-    from clampwright.solids.assembly import assembly
-
-    step("solids")
-    bodies = assembly(layout)
-    yield from part_files(layout, bodies, str(summary(findings)["verdict"]))
-    step("pictures")
-    yield from pictures(layout, bodies)
 
 
 def _with_no_part(findings: Findings, reasons: tuple[str, ...]) -> Findings:
@@ -103,33 +86,3 @@ def _with_no_part(findings: Findings, reasons: tuple[str, ...]) -> Findings:
     change = "Change outline, corners or holes there, and build again."
     none = Finding("PART-1", "a part can be made", "plate", "fail", None, None, "", says, change, (PRACTICE,))
     return (none, *findings)
-
-
-def _records(layout: PlateLayout, findings: Findings, step: Step) -> Iterator[Written]:
-    """Sheets, lists and data: written for every layout."""
-    step("sheets")
-    templates = _sheets(template, layout, findings)
-    yield from sheet_files(layout, "drill-template", templates)
-    yield from sheet_files(layout, "drill-sheet", _sheets(drill_sheet, layout, findings))
-    picture = svg(templates[0].pages[0]).encode()
-    about = "Picture of the template, not to scale"
-    yield Written(f"{layout.recipe.name}-drill-template.svg", picture, about)
-    yield hardware_csv(layout)
-    yield layout_json(layout)
-    yield findings_json(layout.recipe, findings)
-
-
-def _sheets(
-    draw: Callable[[PlateLayout, Findings, str], Sheet], layout: PlateLayout, findings: Findings
-) -> list[Sheet]:
-    """One sheet a paper."""
-    return [draw(layout, findings, paper) for paper in layout.recipe.template.papers]
-
-
-def sheet_files(layout: PlateLayout, word: str, sheets: Sequence[Sheet]) -> Iterator[Written]:
-    """A PDF for each of the recipe's papers, `sheets` in the same order."""
-    from clampwright.files.pdf import pdf
-
-    for paper, sheet in zip(layout.recipe.template.papers, sheets, strict=True):
-        file = f"{layout.recipe.name}-{word}-{paper}.pdf"
-        yield Written(file, pdf(sheet), sheet.title, (("pages", len(sheet.pages)),))

@@ -6,7 +6,8 @@ import csv
 import io
 
 from clampwright.files.written import Written
-from clampwright.layout.placed import HardwareLine, PlateLayout
+from clampwright.layout.joined import Joined
+from clampwright.layout.placed import HardwareLine
 from clampwright.quantities import inch_pounds
 from clampwright.trade.sources import source
 
@@ -28,7 +29,7 @@ COLUMNS = (
 TORQUE_NOTE = "at the nut, on top of the nut's own running torque"
 
 
-def hardware_csv(layout: PlateLayout) -> Written:
+def hardware_csv(layout: Joined) -> Written:
     """Part numbers, quantities (no spares), torque in both units, weights, where used and source."""
     text = io.StringIO(newline="")
     lines = csv.writer(text)
