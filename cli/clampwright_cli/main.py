@@ -10,6 +10,7 @@ import click
 from clampwright_cli import (
     bolt_command,
     build_command,
+    bundle_command,
     check_command,
     clamp_command,
     codes_command,
@@ -57,6 +58,7 @@ for _module in (
     bolt_command,
     drill_command,
     clamp_command,
+    bundle_command,
     codes_command,
     schema_command,
 ):

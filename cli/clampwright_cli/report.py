@@ -14,14 +14,23 @@ from clampwright.checks import NOT_JUDGED
 from clampwright.checks.all_checks import grouped
 from clampwright.checks.finding import VERDICTS, Finding
 from clampwright.layout.kinds import Layout
+from clampwright.layout.placed import PlateLayout
 from clampwright.make import Checked
 from clampwright.trade.sources import source
-from clampwright_cli import plate_report
+from clampwright_cli import bushing_report, plate_report, stand_off_report
 
 WIDEST, NARROWEST = 100, 60
-HEADS: dict[str, Callable[[Any], list[str]]] = {"accessory plate": plate_report.head}
+HEADS: dict[str, Callable[[Any], list[str]]] = {
+    "accessory plate": plate_report.head,
+    "component bushings": bushing_report.head,
+    "stand-off": stand_off_report.head,
+}
 """What stands under the title, by kind."""
-BODIES: dict[str, Callable[[Any], list[str]]] = {"accessory plate": plate_report.body}
+BODIES: dict[str, Callable[[Any], list[str]]] = {
+    "accessory plate": plate_report.body,
+    "component bushings": bushing_report.body,
+    "stand-off": stand_off_report.body,
+}
 """The tables of each kind, in order."""
 COLOURS = {"fail": "red", "unknown": "magenta", "caution": "yellow", "pass": "green"}
 
@@ -103,9 +112,12 @@ def _assumed(layout: Layout) -> str:
 
 
 def _verdict(checked: Checked) -> str:
+    drilled = isinstance(checked.layout, PlateLayout)
+    never, work = ("DO NOT DRILL", "drill") if drilled else ("DO NOT MAKE OR FIT IT", "make anything")
     words = {
-        "fail": "DO NOT DRILL: a check fails.",
-        "unknown": "No check fails, but some rest on values nobody measured: measure them before you drill.",
+        "fail": f"{never}: a check fails.",
+        "unknown": "No check fails, but some rest on values nobody measured: measure them before you "
+        f"{work}.",
         "caution": "No check fails; read the cautions.",
         "pass": "Every check passes.",
     }

@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from clampwright.layout.placed import BoltChoice, Stack
+from clampwright.layout.placed import BoltChoice, Stack, StackItem
 from clampwright.quantities import show_length
 
 
 def stack_text(stack: Stack, units: str) -> str:
     """The layers in order, the bolt that fits, and what the next shorter and longer one would do."""
-    lines = [
-        " ".join(
-            word
-            for word in (f"  {item.name}:", item.part, show_length(item.thickness_mm * item.count, units))
-            if word
-        )
-        for item in stack.items
-    ]
+    lines = [_layer(item, units) for item in stack.items]
     lines.append(f"  nut: {stack.nut.part}")
     lines.insert(0, f"stack {show_length(stack.thickness_mm, units)}, from the head")
     for word, choice in (("take", stack.chosen), ("below", stack.below), ("above", stack.above)):
         lines.append(f"{word}: {choice_text(choice, units) if choice else 'none in the tables'}")
     return "\n".join(lines)
+
+
+def _layer(item: StackItem, units: str) -> str:
+    """A layer with its part number and thickness, neither said twice."""
+    thick = show_length(item.thickness_mm * item.count, units)
+    part = item.part.removeprefix(item.name).removeprefix(", ").removesuffix(thick).removesuffix(" x ")
+    pieces = f"{item.count} x {part}" if item.count > 1 else part
+    return " ".join(word for word in (f"  {item.name}:", pieces, thick) if word)
 
 
 def choice_text(choice: BoltChoice, units: str) -> str:

@@ -6,7 +6,8 @@ import pytest
 from checks.example_plate import lug_stack, with_hole
 from checks.findings_of import of
 
-from clampwright.checks.bearing import bearing, bearing_radius, corners_radius
+from clampwright.checks.bearing import bearing
+from clampwright.layout.joint_solids import bearing_radius, corners_radius
 from clampwright.layout.placed import PlateLayout
 
 RADIUS = 11.1125 / 2

@@ -51,7 +51,7 @@ def test_a_small_loop_is_told_the_dash():
 
 def test_a_loose_loop_is_told_how_much_tape():
     found = of(loop_size(on_tube(18.0)), "A1")
-    assert found.change == "Pack the tube with tape to 19.05 mm outside: 0.53 mm all round."
+    assert found.change == "Pack it with tape to 19.05 mm outside: 0.53 mm all round."
 
 
 @pytest.mark.parametrize(

@@ -31,9 +31,8 @@ from checks.example_plate import (
 from checks.findings_of import of, verdicts
 
 from clampwright.checks.access import head_access, nut_access
-from clampwright.checks.bearing import bearing_radius, corners_radius
 from clampwright.checks.clash import clamp_against_clamp, head_against_component, nut_against_structure
-from clampwright.checks.joint_bodies import joints, lowest_mm, nut_face_mm
+from clampwright.layout.joint_solids import at, bearing_radius, corners_radius, end_mm
 from clampwright.layout.placed import Hole, PlateLayout
 from clampwright.structure.tubes import Structure, Tube
 
@@ -41,10 +40,17 @@ HEAD = 11.1125 / 2  # the washer is wider than the head
 SOCKET = 0.53 * 25.4 / 2  # for a 3/8 in hexagon (ordinary sockets, assumed)
 
 
+def height(layout: PlateLayout, place: tuple[float, float, float]) -> float:
+    """Height of a place of the world in the part's frame."""
+    frame = layout.frame
+    return sum((p - o) * n for p, o, n in zip(place, frame.origin, frame.n, strict=True))
+
+
 def test_heights_of_a_joint_by_hand(layout: PlateLayout):
-    first = joints(layout)[0]
-    assert nut_face_mm(first, layout) == pytest.approx(2.286 + 0.8128 - 6.899)
-    assert lowest_mm(first, layout) == pytest.approx(2.286 + 0.8128 - 16.66875)
+    first = layout.joints[0]
+    assert height(layout, at(first, 0.0)) == pytest.approx(2.286 + 0.8128)
+    assert height(layout, at(first, first.stack.thickness_mm)) == pytest.approx(2.286 + 0.8128 - 6.899)
+    assert height(layout, at(first, end_mm(first))) == pytest.approx(2.286 + 0.8128 - 16.66875)
 
 
 def test_clamps_on_two_tubes_by_hand(layout: PlateLayout):
@@ -135,8 +141,8 @@ def test_a_tube_under_a_component_bolt(top, verdict):
     """C2's bolt ends at 2.286 + 2.0 + 0.8128 - 16.669 = -11.570, straight above the tube; 3 mm are asked."""
     c2 = next(h for h in LAYOUT.holes if h.label == "C2")
     layout = braced(below_plate(c2.at, top))
-    joint = next(j for j in joints(layout) if j.label == "C2")
-    assert lowest_mm(joint, layout) == pytest.approx(-11.56995)
+    joint = next(j for j in layout.joints if j.label == "C2")
+    assert height(layout, at(joint, end_mm(joint))) == pytest.approx(-11.56995)
     found = nut_against_structure(layout)[0]
     assert (found.verdict, found.where) in [(verdict, "C2"), (verdict, "C3")]
     assert found.value == pytest.approx(max(0.0, -11.56995 - top), abs=1e-4)

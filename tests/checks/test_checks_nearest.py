@@ -11,9 +11,9 @@ from checks.example_plate import CLAMPS, LAYOUT, TUBES
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from clampwright.checks.clash import _at_least_apart, _surely, clamp_against_clamp, nearest
-from clampwright.checks.joint_bodies import Named, clamp_bodies
+from clampwright.checks.clash import _at_least_apart, _surely, clamp_against_clamp, clamp_bodies, nearest
 from clampwright.layout.bodies import Body, Box, Cylinder, bound, clearance
+from clampwright.layout.joined import Named
 from clampwright.quantities import Vec3
 from clampwright.structure.tubes import Structure
 

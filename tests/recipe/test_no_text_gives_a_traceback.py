@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from recipe.recipe_files import HERE, VALID, WRONG
 
 from clampwright.recipe.faults import Fault, RecipeFaults
+from clampwright.recipe.kinds import KINDS
 from clampwright.recipe.read import read, read_text
 
 TEXTS = tuple(path.read_text(encoding="utf-8-sig") for path in VALID)
@@ -23,6 +24,12 @@ LINES = (
     "each = 99\n",
     "file = '/dev/zero'\n",
     "file = '.'\n",
+    "[structure.keep_outs.x]",
+    "[clamps.tubes.left]",
+    "hose = 8\n",
+    "beside = 60\n",
+    "fixed = true\n",
+    "wires = [[7, 20], [2, '3 mm']]\n",
 )
 TEXTS_OF_UNITS = ('"1/0 in"', '"1e9 km"', '"structure.tubes"', '"3/4 inn"', '"-1 mm"', '"1e99 lb"')
 PARTS = VALUES + SIGNS + LINES + TEXTS_OF_UNITS
@@ -37,13 +44,18 @@ def faults_of(text: str, path: Path | None = None) -> tuple[Fault, ...]:
     return ()
 
 
+BESIDE = HERE / "valid" / "spoilt.toml"
+"""A place from which the shared files are found."""
+
+
 def judged(text: str, path: Path | None = None) -> None:
     """Read a text; every message must name a line there is, and be fit to print."""
     for fault in faults_of(text, path):
         assert fault.text().isprintable(), fault
         assert fault.text().encode("utf-8")
         assert fault.expected
-        assert 1 <= fault.line <= text.count("\n") + 1 or fault.file != "recipe", fault
+        own = fault.file == (str(path) if path else "recipe")
+        assert 1 <= fault.line <= text.count("\n") + 1 or not own, fault
 
 
 @settings(deadline=None, max_examples=200)
@@ -69,7 +81,7 @@ def test_a_right_recipe_with_its_text_spoilt(text: str, chance: random.Random, t
         start = chance.randrange(len(text) + 1)
         end = min(len(text), start + chance.choice((0, 0, 1, 2, 10)))
         text = text[:start] + chance.choice(("", *PARTS)) + text[end:]
-    judged(text)
+    judged(text, BESIDE)
 
 
 @settings(deadline=None, max_examples=300)
@@ -88,7 +100,7 @@ def test_a_right_recipe_with_its_lines_spoilt(text: str, chance: random.Random, 
             lines.insert(chance.randrange(len(lines)), lines[at])
         elif equals:
             lines[at] = f"{key}= {chance.choice(PARTS)}"
-    judged("\n".join(lines))
+    judged("\n".join(lines), BESIDE)
 
 
 @settings(deadline=None, max_examples=60)
@@ -103,7 +115,9 @@ def test_deep_nesting(opening: str, depth: int) -> None:
     closing = "".join({"[": "]", "{": "}"}.get(sign, "") for sign in reversed(opening))
     judged("a = " + opening * depth)
     judged("a = " + opening * depth + "1" + closing * depth)
-    judged('kind = "accessory plate"\nclamps = ' + opening * depth + "1" + closing * depth)
+    for kind in KINDS:
+        judged(f'kind = "{kind}"\nclamps = ' + opening * depth + "1" + closing * depth)
+    judged('kind = "stand-off"\nline = { wires = ' + opening * depth + "1" + closing * depth + "}")
 
 
 def test_deep_keys() -> None:

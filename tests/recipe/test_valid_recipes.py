@@ -8,20 +8,29 @@ from pathlib import Path
 import pytest
 from recipe.recipe_files import EXAMPLES, HERE, VALID
 
-from clampwright.recipe.model import Measured
+from clampwright.recipe.bushing_model import BushingJob
+from clampwright.recipe.model import Measured, PlateJob
 from clampwright.recipe.read import read, read_text
+from clampwright.recipe.stand_off_model import StandOffJob
 
 FOLDER = HERE / "valid"
+JOBS = {"accessory plate": PlateJob, "component bushings": BushingJob, "stand-off": StandOffJob}
 LEAST = FOLDER / "two-tubes-and-a-component.toml"
 
 
 @pytest.mark.parametrize("path", VALID + EXAMPLES, ids=lambda path: path.stem)
 def test_it_reads(path: Path) -> None:
     recipe = read(path)
-    assert recipe.kind == "accessory plate"
     assert recipe.path == path
     assert len(recipe.digest) == 16
-    assert set(recipe.job.clamps.on) <= set(recipe.structure.names)
+    assert isinstance(recipe.job, JOBS[recipe.kind])
+    used = (recipe.job.tube,) if recipe.kind == "stand-off" else recipe.job.clamps.on
+    assert set(used) <= {*recipe.structure.names, None}
+
+
+def test_there_are_recipes_of_every_kind() -> None:
+    for paths in (VALID, EXAMPLES):
+        assert {read(path).kind for path in paths} == set(JOBS)
 
 
 def test_every_key_arrives_in_the_projects_units() -> None:

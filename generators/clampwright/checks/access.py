@@ -4,22 +4,13 @@ from __future__ import annotations
 
 from functools import partial
 
+from clampwright.checks.added import tube_bodies
 from clampwright.checks.asked import SAME_MM, Check, telling
-from clampwright.checks.clash import nearest
+from clampwright.checks.clash import clamp_bodies, components, nearest, own_names
 from clampwright.checks.finding import Finding
-from clampwright.checks.joint_bodies import (
-    Joint,
-    Named,
-    clamp_bodies,
-    component_bodies,
-    head_seat_mm,
-    joints,
-    tube_bodies,
-    wrench_body,
-)
 from clampwright.checks.wording import at_least, shown
-from clampwright.layout.clash_bodies import socket_body
-from clampwright.layout.placed import PlateLayout
+from clampwright.layout.joined import Joined, Joint, Named
+from clampwright.layout.joint_solids import head_socket, nut_socket
 from clampwright.trade.bolts import bolt
 from clampwright.trade.tables import rule
 
@@ -30,20 +21,18 @@ _head = partial(Finding, "ACCESS-1", "socket on the head")
 _nut = partial(Finding, "ACCESS-2", "socket on the nut")
 
 
-def head_access(layout: PlateLayout) -> tuple[Finding, ...]:
+def head_access(layout: Joined) -> tuple[Finding, ...]:
     """ACCESS-1: a socket goes straight down on every head, clear of the components it does not hold."""
-    parts = component_bodies(layout)
-    made = (_on_head(j, [p for p in parts if p.owner != j.owner], layout) for j in joints(layout))
+    parts = components(layout)
+    made = (_on_head(j, [p for p in parts if p.owner != j.owner], layout) for j in layout.joints)
     return telling(found for found in made if found is not None)
 
 
-def _on_head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding | None:
+def _on_head(joint: Joint, others: list[Named], layout: Joined) -> Finding | None:
     if not others:
         return None
     limit, size = rule("wrench-clearance"), bolt(joint.stack.bolt)
-    low = head_seat_mm(joint, layout)
-    tool = socket_body(layout.frame, joint.at, low, low + rule("socket-length").value, size.socket_od_mm)
-    other, clear = nearest(tool, others)
+    other, clear = nearest(head_socket(joint), others)
     found = partial(
         _head,
         where=joint.label,
@@ -65,16 +54,16 @@ def _on_head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding 
     return found(verdict="caution", says=says, change=change)
 
 
-def nut_access(layout: PlateLayout) -> tuple[Finding, ...]:
+def nut_access(layout: Joined) -> tuple[Finding, ...]:
     """ACCESS-2: a socket goes on every nut from below, clear of all tubes and clamps but its own."""
     bodies = (*tube_bodies(layout), *clamp_bodies(layout))
-    return telling(_on_nut(j, bodies, layout) for j in joints(layout))
+    return telling(_on_nut(j, bodies, layout) for j in layout.joints)
 
 
-def _on_nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Finding:
-    own = {c.label: (c.label, c.tube) for c in layout.clamps}.get(joint.label, ())
+def _on_nut(joint: Joint, bodies: tuple[Named, ...], layout: Joined) -> Finding:
+    own = own_names(joint, layout)
     limit, size = rule("wrench-clearance"), bolt(joint.stack.bolt)
-    other, clear = nearest(wrench_body(joint, layout), [b for b in bodies if b.owner not in own])
+    other, clear = nearest(nut_socket(joint), [b for b in bodies if b.owner not in own])
     found = partial(
         _nut,
         where=joint.label,

@@ -55,7 +55,34 @@ PLATE: Families = (
 )
 """The families of an accessory plate, in the order in which their findings are shown."""
 
-FAMILIES: dict[str, Families] = {"accessory plate": PLATE}
+BUSHINGS: Families = (
+    clamps.CHECKS,
+    clash.CLAMPS,
+    bolts.CHECKS,
+    packing.GAPS,
+    welds.CHECKS,
+    temperature.CHECKS,
+    fluids.CHECKS,
+    torque.CHECKS,
+)
+"""The families of a component on bushings."""
+
+STAND_OFF: Families = (
+    clamps.CHECKS,
+    clash.CLAMPS,
+    bolts.CHECKS,
+    welds.CHECKS,
+    temperature.CHECKS,
+    fluids.CHECKS,
+    torque.CHECKS,
+)
+"""The families of a stand-off."""
+
+FAMILIES: dict[str, Families] = {
+    "accessory plate": PLATE,
+    "component bushings": BUSHINGS,
+    "stand-off": STAND_OFF,
+}
 """The families of each kind."""
 
 

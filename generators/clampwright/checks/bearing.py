@@ -3,35 +3,18 @@
 from __future__ import annotations
 
 from functools import partial
-from math import dist, sqrt
+from math import dist
 
 from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.edges import inside_by
 from clampwright.checks.finding import Finding
 from clampwright.checks.holes import bolt_holes
-from clampwright.checks.stacks import single_washers
 from clampwright.checks.wording import at_least, shown
-from clampwright.layout.placed import Hole, PlateLayout, Stack
-from clampwright.trade.bolts import bolt
+from clampwright.layout.joint_solids import bearing_radius
+from clampwright.layout.placed import Hole, PlateLayout
 from clampwright.trade.tables import rule
 
 _bearing = partial(Finding, "WASHER-1", "bearing of washers")
-
-
-def corners_radius(across_flats_mm: float) -> float:
-    """Half the width across corners of a hexagon, mm: flats over the square root of three.
-
-    >>> round(corners_radius(9.525), 3)
-    5.499
-    """
-    return across_flats_mm / sqrt(3.0)
-
-
-def bearing_radius(stack: Stack) -> float:
-    """Radius of the largest washer, head or nut of a stack, mm."""
-    size = bolt(stack.bolt)
-    flats = max(size.head_across_flats_mm, stack.nut.across_flats_mm)
-    return max([corners_radius(flats), *(w.od_mm / 2 for w in single_washers(stack) if w.od_mm is not None)])
 
 
 def bearing(layout: PlateLayout) -> tuple[Finding, ...]:

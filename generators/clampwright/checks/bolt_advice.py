@@ -103,8 +103,10 @@ def _height(one: Joint, choice: BoltChoice, layout: Joined) -> str:
 def _feet(one: Joint, choice: BoltChoice, layout: Joined) -> str:
     feet = feet_thickness(one.stack)
     span = _span(feet, one.stack, choice, layout)
+    pairs = sum(item.name == "clamp feet" for item in one.stack.items)
+    squeezed = "both feet" if pairs < 2 else "the feet of both clamps"
     return (
-        f"Squeeze both feet together and measure: {choice.length.part} fits feet of {span}; "
+        f"Squeeze {squeezed} together and measure: {choice.length.part} fits feet of {span}; "
         f"{shown(feet, layout)} was taken."
     )
 

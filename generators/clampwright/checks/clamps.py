@@ -37,7 +37,8 @@ def _looped(place: Loop, layout: Joined) -> Finding:
     loose = loop - od
     bare, packed = rule("clamp-loop-under-most"), rule("clamp-loop-over-most")
     found = partial(_loop, where=place.label, value=loose, unit="mm")
-    sizes = f"Loop {shown(loop, layout)} (dash {place.clamp.dash}) on a tube of {shown(od, layout)}"
+    what = "a tube" if place.tube in layout.recipe.structure.names else f"the {place.tube}"
+    sizes = f"Loop {shown(loop, layout)} (dash {place.clamp.dash}) on {what} of {shown(od, layout)}"
     other = dash_for(od)
     swap = f"Take dash {other}."
     if loose < -bare.value:
@@ -49,9 +50,7 @@ def _looped(place: Loop, layout: Joined) -> Finding:
         )
     says = f"{sizes}: loose by {shown(loose, layout)}"
     if loose <= packed.value:
-        change = (
-            f"Pack the tube with tape to {shown(loop, layout)} outside: {shown(loose / 2, layout)} all round."
-        )
+        change = f"Pack it with tape to {shown(loop, layout)} outside: {shown(loose / 2, layout)} all round."
         says = f"{says}; it needs tape under it."
         return found(verdict="caution", limit=bare.value, says=says, change=change, sources=(packed.source,))
     return found(
@@ -73,9 +72,10 @@ def _tilted(place: Loop, layout: Joined) -> Finding:
     angle = degrees(place.tilt_rad)
     wedge = place.clamp.band_width_mm * tan(abs(place.tilt_rad))
     found = partial(_tilt, where=place.label, value=angle, unit="deg")
-    says = f"Foot and plate are {angle:.1f}° out of flat: a wedge of {shown(wedge, layout)} across the band."
+    part = _met_by(place, layout)
+    says = f"Foot and {part} are {angle:.1f}° out of flat: a wedge of {shown(wedge, layout)} across the band."
     if wedge < SAME_MM:
-        says = "The foot lies flat on the plate."
+        says = f"The foot lies flat on the {part}."
     if angle <= flat.value:
         return found(verdict="pass", limit=flat.value, says=says, change="", sources=(flat.source,))
     if angle <= most.value:
@@ -84,10 +84,21 @@ def _tilted(place: Loop, layout: Joined) -> Finding:
         )
         return found(verdict="caution", limit=flat.value, says=says, change=change, sources=(flat.source,))
     change = (
-        f"Leave out the clamps on {place.tube}, or tilt the plate to it: no more than {most.value:g}° may be "
+        f"Leave out the clamps on {place.tube}, or tilt the {part} to it: {most.value:g}° at the most may be "
         "left at any clamp."
     )
     return found(verdict="fail", limit=most.value, says=says, change=change, sources=(most.source,))
+
+
+def _met_by(place: Loop, layout: Joined) -> str:
+    """What the foot of a clamp lies on: the plate, the component's lug, the other foot, a spacer."""
+    joint = next((j for j in layout.joints if place.label in j.clamps), None)
+    names = [] if joint is None else [item.name for item in joint.stack.items]
+    if "plate" in names:
+        return "plate"
+    if "component lug" in names:
+        return "lug"
+    return "panel" if "panel" in names else "other clamp"
 
 
 def unmeasured(layout: Joined) -> tuple[Finding, ...]:

@@ -7,22 +7,13 @@ from functools import partial
 from itertools import combinations
 from math import dist
 
+from clampwright.checks.added import tube_bodies
 from clampwright.checks.asked import SAME_MM, Check, telling
-from clampwright.checks.bearing import bearing_radius
 from clampwright.checks.finding import Finding
-from clampwright.checks.joint_bodies import (
-    Joint,
-    Named,
-    clamp_bodies,
-    component_bodies,
-    head_body,
-    joints,
-    nut_body,
-    tube_bodies,
-)
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.bodies import Body, Box, bound, clearance
-from clampwright.layout.placed import ClampPlace, PlateLayout
+from clampwright.layout.joined import Joined, Joint, Loop, Named
+from clampwright.layout.joint_solids import bearing_radius, head_body, loop_bodies, nut_body
 from clampwright.quantities import Vec3
 from clampwright.trade.tables import rule
 
@@ -59,12 +50,18 @@ def _surely(ball: tuple[Vec3, float], other: Body) -> float:
     return dist(centre, foot) - radius - other.radius_mm
 
 
-def clamp_against_clamp(layout: PlateLayout) -> tuple[Finding, ...]:
-    """CLAMP-2: loops and feet of every two clamps stay clear of each other; the nearest two for a pass."""
+def clamp_against_clamp(layout: Joined) -> tuple[Finding, ...]:
+    """CLAMP-2: loops and feet of every two clamps stay clear of each other; the nearest two for a pass.
+
+    Two clamps on one bolt are left out: their feet lie on each other.
+    """
     limit = rule("clamp-clearance").value
-    bodies = {c.label: [n for n in clamp_bodies(layout) if n.owner == c.label] for c in layout.clamps}
+    bodies = {c.label: list(loop_bodies(c)) for c in layout.loops}
     best, findings = _FAR, []
-    for a, b in combinations(layout.clamps, 2):
+    joined = {frozenset(joint.clamps) for joint in layout.joints}
+    for a, b in combinations(layout.loops, 2):
+        if {a.label, b.label} in joined:
+            continue
         if _at_least_apart(bodies[a.label], bodies[b.label]) < max(limit, best):
             clear = _apart(a, b, bodies)
             best = min(best, clear)
@@ -78,14 +75,14 @@ def _at_least_apart(one: list[Named], other: list[Named]) -> float:
     return min(dist(p, q) - r - s for p, r in balls[0] for q, s in balls[1])
 
 
-def _apart(a: ClampPlace, b: ClampPlace, bodies: dict[str, list[Named]]) -> float:
+def _apart(a: Loop, b: Loop, bodies: dict[str, list[Named]]) -> float:
     """Distance between two clamps; on one tube, what is free between their bands (negative where none)."""
     if a.tube == b.tube:
         return abs(a.station_mm - b.station_mm) - (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
     return min(nearest(n.body, bodies[b.label])[1] for n in bodies[a.label])
 
 
-def _two_clamps(a: ClampPlace, b: ClampPlace, clear: float, layout: PlateLayout) -> Finding:
+def _two_clamps(a: Loop, b: Loop, clear: float, layout: Joined) -> Finding:
     limit = rule("clamp-clearance")
     found = partial(
         _clamps,
@@ -106,25 +103,41 @@ def _two_clamps(a: ClampPlace, b: ClampPlace, clear: float, layout: PlateLayout)
     return found(verdict="caution", says=says, change=change)
 
 
-def _shift(a: ClampPlace, b: ClampPlace, clear: float, limit: float) -> float:
+def _shift(a: Loop, b: Loop, clear: float, limit: float) -> float:
     """How far to slide b along its tube until bands as wide as these stand clear along it."""
     along = abs(sum((q - p) * d for p, q, d in zip(a.centre, b.centre, b.axis, strict=True)))
     widths = (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
     return max(widths + limit - along, limit - clear)
 
 
-def head_against_component(layout: PlateLayout) -> tuple[Finding, ...]:
+def components(layout: Joined) -> tuple[Named, ...]:
+    """The bodies of the components that have one: every part but the plate."""
+    return tuple(part for part in layout.parts if part.owner != "plate")
+
+
+def clamp_bodies(layout: Joined) -> tuple[Named, ...]:
+    """Loop and feet of every clamp."""
+    return tuple(body for loop in layout.loops for body in loop_bodies(loop))
+
+
+def own_names(joint: Joint, layout: Joined) -> tuple[str, ...]:
+    """Labels of the clamps on a joint and names of the tubes that they sit on."""
+    mine = [loop for loop in layout.loops if loop.label in joint.clamps]
+    return tuple(name for loop in mine for name in (loop.label, loop.tube))
+
+
+def head_against_component(layout: Joined) -> tuple[Finding, ...]:
     """CLAMP-3: the head and washer of every bolt stay clear of the components that it does not hold."""
-    parts = component_bodies(layout)
-    made = (_head(joint, [p for p in parts if p.owner != joint.owner], layout) for joint in joints(layout))
+    parts = components(layout)
+    made = (_head(joint, [p for p in parts if p.owner != joint.owner], layout) for joint in layout.joints)
     return telling(found for found in made if found is not None)
 
 
-def _head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding | None:
+def _head(joint: Joint, others: list[Named], layout: Joined) -> Finding | None:
     if not others:
         return None
     limit = rule("component-clearance")
-    other, clear = nearest(head_body(joint, layout), others)
+    other, clear = nearest(head_body(joint), others)
     found = partial(
         _heads, where=joint.label, value=clear, limit=limit.value, unit="mm", sources=(limit.source,)
     )
@@ -142,16 +155,16 @@ def _head(joint: Joint, others: list[Named], layout: PlateLayout) -> Finding | N
     return found(verdict="caution", says=says, change=f"Move {name} or {joint.label} {need} apart.")
 
 
-def nut_against_structure(layout: PlateLayout) -> tuple[Finding, ...]:
+def nut_against_structure(layout: Joined) -> tuple[Finding, ...]:
     """CLASH-1: nut and bolt end of every joint stay clear of the tubes and the clamps under the plate."""
     bodies = (*tube_bodies(layout), *clamp_bodies(layout))
-    return telling(_nut(joint, bodies, layout) for joint in joints(layout))
+    return telling(_nut(joint, bodies, layout) for joint in layout.joints)
 
 
-def _nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Finding:
+def _nut(joint: Joint, bodies: tuple[Named, ...], layout: Joined) -> Finding:
     """The own clamp of a nut may be as near as it is made; everything else keeps the clearance."""
-    own = {c.label: (c.label, c.tube) for c in layout.clamps}.get(joint.label, ())
-    nut = nut_body(joint, layout)
+    own = own_names(joint, layout)
+    nut = nut_body(joint)
     limit = rule("component-clearance")
     found = partial(_nuts, where=joint.label, unit="mm", sources=(limit.source,))
     loop = [b for b in bodies if b.owner in own and not b.what.startswith("feet")]
@@ -183,7 +196,7 @@ def _nut(joint: Joint, bodies: tuple[Named, ...], layout: PlateLayout) -> Findin
     return found(verdict="caution", says=says, change=change)
 
 
-CHECKS = (
+CLAMPS = (
     Check(
         "CLAMP-2",
         "clamps against each other",
@@ -191,6 +204,9 @@ CHECKS = (
         clamp_against_clamp,
         rules=("clamp-clearance",),
     ),
+)
+CHECKS = (
+    *CLAMPS,
     Check(
         "CLAMP-3",
         "bolt heads against components",

@@ -7,16 +7,26 @@ from functools import partial
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import at_least, at_most, shown
+from clampwright.layout.bushing_placed import BushingLayout
 from clampwright.layout.placed import ClampPlace, PlateLayout
 from clampwright.recipe.model import PlateJob
 from clampwright.trade.bolts import bolt
 from clampwright.trade.tables import Rule, rule
 
-_gap = partial(Finding, "GAP-1", "gap under the plate")
+_gap = partial(Finding, "GAP-1", "gap over the foot")
 _bushing = partial(Finding, "GAP-2", "bushing height")
 
 
-def gap(layout: PlateLayout) -> tuple[Finding, ...]:
+OnClamps = PlateLayout | BushingLayout
+"""Kinds whose clamps lie under one rigid part."""
+
+
+def carried(layout: OnClamps) -> str:
+    """The rigid part that lies on the clamps, in a word."""
+    return "plate" if isinstance(layout, PlateLayout) else "component"
+
+
+def gap(layout: OnClamps) -> tuple[Finding, ...]:
     """GAP-1: what packs each gap is as thick as the gap; the bolt is never to pull it closed."""
     return tuple(_packed(c, layout) for c in layout.clamps)
 
@@ -26,7 +36,7 @@ def packing_thickness(place: ClampPlace) -> float:
     return sum(i.thickness_mm * i.count for i in place.packing)
 
 
-def rests_on_a_default(place: ClampPlace, layout: PlateLayout) -> bool:
+def rests_on_a_default(place: ClampPlace, layout: OnClamps) -> bool:
     """Whether a gap rests on a seat nobody measured.
 
     The plate's height comes from the highest foot, so that clamp's gap is the stand-off whatever its seat;
@@ -44,17 +54,17 @@ def _limit(place: ClampPlace) -> Rule:
     return rule("gap-washer-tolerance" if only_washers else "gap-nothing")
 
 
-def _packed(place: ClampPlace, layout: PlateLayout) -> Finding:
+def _packed(place: ClampPlace, layout: OnClamps) -> Finding:
     most = _limit(place)
     packing = packing_thickness(place)
     left = place.gap_mm - packing
     found = partial(_gap, where=place.label, value=left, limit=most.value, unit="mm", sources=(most.source,))
     gap_is = f"Gap of {shown(place.gap_mm, layout)}, packed with {shown(packing, layout)}"
     if left > most.value + SAME_MM:
-        says = f"{gap_is}: the bolt would pull the plate down {shown(left, layout)}."
+        says = f"{gap_is}: the bolt would pull the {carried(layout)} down {shown(left, layout)}."
         return found(verdict="fail", says=says, change=f"Pack it with {shown(place.gap_mm, layout)}.")
     if left < -most.value - SAME_MM:
-        says = f"{gap_is}: the plate would stand {shown(-left, layout)} too high here."
+        says = f"{gap_is}: the {carried(layout)} would stand {shown(-left, layout)} too high here."
         change = f"Pack it with {at_most(max(place.gap_mm, 0.0), layout)}; no shim thicker than the gap."
         return found(verdict="fail", says=says, change=change)
     says = _filled(place, packing, layout)
@@ -67,9 +77,9 @@ def _packed(place: ClampPlace, layout: PlateLayout) -> Finding:
     return found(verdict="pass", says=says, change="")
 
 
-def _filled(place: ClampPlace, packing: float, layout: PlateLayout) -> str:
+def _filled(place: ClampPlace, packing: float, layout: OnClamps) -> str:
     if not place.packing:
-        return "The foot meets the plate; nothing to pack."
+        return f"The foot meets the {carried(layout)}; nothing to pack."
     names = ", ".join(_piece(i.count, i.part or i.name) for i in place.packing)
     return f"Gap of {shown(place.gap_mm, layout)}, packed with {shown(packing, layout)}: {names}."
 
@@ -117,14 +127,17 @@ def _lower(place: ClampPlace, most_mm: float, layout: PlateLayout) -> str:
     return f"To come down {at_least(over, layout)} to {most}, {rest}."
 
 
-CHECKS = (
+GAPS = (
     Check(
         "GAP-1",
-        "gap under the plate",
-        "Gap between the foot's face and the plate less what packs it.",
+        "gap over the foot",
+        "Gap between the foot's face and the plate, or the component's lug, less what packs it.",
         gap,
         rules=("gap-nothing", "gap-washer-tolerance"),
     ),
+)
+CHECKS = (
+    *GAPS,
     Check(
         "GAP-2",
         "bushing height",

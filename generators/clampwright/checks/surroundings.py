@@ -6,14 +6,15 @@ from functools import partial
 from itertools import combinations
 from math import hypot, sqrt
 
+from clampwright.checks.added import tube_bodies
 from clampwright.checks.asked import SAME_MM, Check, telling
-from clampwright.checks.clash import nearest
+from clampwright.checks.clash import components, nearest
 from clampwright.checks.edges import inside_by
 from clampwright.checks.finding import Finding
-from clampwright.checks.joint_bodies import Named, component_bodies, tube_bodies
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.bodies import clearance
 from clampwright.layout.clash_bodies import plate_box
+from clampwright.layout.joined import Named
 from clampwright.layout.placed import ClampPlace, Frame, PlateLayout
 from clampwright.quantities import Vec2, Vec3
 from clampwright.structure.tubes import Tube
@@ -129,7 +130,7 @@ def _over_loop(place: ClampPlace, layout: PlateLayout) -> Finding | None:
 def components_against_tubes(layout: PlateLayout) -> tuple[Finding, ...]:
     """CLASH-4: every component's body stays clear of every tube; the nearest for a pass."""
     tubes = tube_bodies(layout)
-    return telling(_beside_tubes(c, tubes, layout) for c in component_bodies(layout))
+    return telling(_beside_tubes(c, tubes, layout) for c in components(layout))
 
 
 def _beside_tubes(named: Named, tubes: tuple[Named, ...], layout: PlateLayout) -> Finding:
@@ -140,7 +141,7 @@ def _beside_tubes(named: Named, tubes: tuple[Named, ...], layout: PlateLayout) -
 
 def components_against_each_other(layout: PlateLayout) -> tuple[Finding, ...]:
     """CLASH-5: components' bodies stay clear of each other; the nearest two for a pass."""
-    pairs = combinations(component_bodies(layout), 2)
+    pairs = combinations(components(layout), 2)
     return telling(
         _kept(_apart, f"{a.what}/{b.what}", f"{a.what} and {b.what}", clearance(a.body, b.body), layout)
         for a, b in pairs

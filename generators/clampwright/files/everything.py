@@ -32,6 +32,8 @@ class Solids:
 
     files: tuple[Written, ...]
     no_part_because: tuple[str, ...] = ()
+    findings: Findings = ()
+    """What only the solids could show."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ def write_everything(layout: Layout, findings: Findings, out: Path, step: Step) 
     name = layout.recipe.name
     with folder(out, name) as draft:
         solids = _solids(layout, findings, step)
-        findings = _with_no_part(findings, solids.no_part_because)
+        findings = _with_no_part((*findings, *solids.findings), solids.no_part_because)
         records = KIND_FILES[layout.recipe.kind].records(layout, findings, step)
         for file in (*solids.files, *records):
             draft.write(file)
@@ -73,7 +75,8 @@ def _solids(layout: Layout, findings: Findings, step: Step) -> Solids:
     if reasons:
         return Solids((), reasons)
     try:
-        return Solids(tuple(kind.solids(layout, findings, step)))
+        made = kind.solids(layout, findings, step)
+        return Solids(made.files, findings=made.findings)
     except NoPart as refused:
         return Solids((), (str(refused),))
 

@@ -43,7 +43,7 @@ def _row(line: HardwareLine) -> tuple[str, ...]:
     each = line.mass_each_kg
     grams = ("", "") if each is None else (f"{each * 1e3:.1f}", f"{each * line.quantity * 1e3:.1f}")
     status = source(line.source).status if line.source else ""
-    what, where = _as_text(line.what), _as_text(line.where)
+    what, where = as_text(line.what), as_text(line.where)
     return (line.part, what, str(line.quantity), *_torque(line), *grams, where, line.source, status)
 
 
@@ -54,6 +54,6 @@ def _torque(line: HardwareLine) -> tuple[str, ...]:
     return (f"{inch_pounds(low):.0f}", f"{inch_pounds(high):.0f}", f"{low:.2f}", f"{high:.2f}", TORQUE_NOTE)
 
 
-def _as_text(cell: str) -> str:
+def as_text(cell: str) -> str:
     """A cell that no spreadsheet takes for a formula."""
     return f"'{cell}" if cell[:1] in ("=", "+", "-", "@") else cell

@@ -5,11 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from clampwright.files.joined_json import bushing_as_json, stand_off_as_json
 from clampwright.files.json_text import Json
 from clampwright.files.layout_json import layout_as_json
 from clampwright.layout.joined import Joined
 
-LAYOUT_DATA: dict[str, Callable[[Any], Json]] = {"accessory plate": layout_as_json}
+LAYOUT_DATA: dict[str, Callable[[Any], Json]] = {
+    "accessory plate": layout_as_json,
+    "component bushings": bushing_as_json,
+    "stand-off": stand_off_as_json,
+}
 """What puts each kind of layout into plain values."""
 
 

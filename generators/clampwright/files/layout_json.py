@@ -13,6 +13,7 @@ from clampwright.files.stack_json import layer, stack
 from clampwright.files.written import Written
 from clampwright.layout.outline import Arc, Line
 from clampwright.layout.placed import ClampPlace, FitUpPlan, HardwareLine, Hole, PlacedComponent, PlateLayout
+from clampwright.recipe.model import Recipe
 from clampwright.structure.tubes import Tube
 
 FORMAT_VERSION = 1
@@ -26,23 +27,9 @@ def layout_json(layout: PlateLayout) -> Written:
 
 def layout_as_json(layout: PlateLayout) -> Json:
     """The same before it becomes bytes."""
-    recipe, frame = layout.recipe, layout.frame
+    frame = layout.frame
     return {
-        "format": "clampwright layout",
-        "format_version": FORMAT_VERSION,
-        "recipe": {
-            "name": recipe.name,
-            "kind": recipe.kind,
-            "about": recipe.about,
-            "units": recipe.units,
-            "digest": recipe.digest,
-        },
-        "zone": {
-            "temperature_degc": number(recipe.zone.temperature_c),
-            "ahead_of_firewall": recipe.zone.ahead_of_firewall,
-            "fluids": list(recipe.zone.fluids),
-        },
-        "tubes": [_tube(tube) for tube in recipe.structure.tubes],
+        **head_of(layout.recipe),
         "frame": {
             "origin_mm": numbers(frame.origin),
             "u": direction(frame.u),
@@ -58,18 +45,40 @@ def layout_as_json(layout: PlateLayout) -> Json:
             "plate_and_components_kg": number(layout.total_mass_kg),
             "centre_of_gravity_mm": numbers(layout.centre_of_gravity),
         },
-        "hardware": [_hardware(line) for line in layout.hardware],
+        "hardware": [hardware_line(line) for line in layout.hardware],
         "fit_up": _fit_up(layout.fit_up),
         "assumed": [{"what": what, "value": value} for what, value in layout.assumed],
     }
 
 
-def _tube(tube: Tube) -> Json:
+def head_of(recipe: Recipe) -> Json:
+    """What every layout begins with: format, recipe, zone and tubes."""
     return {
-        "name": tube.name,
-        "start_mm": numbers(tube.start),
-        "end_mm": numbers(tube.end),
-        "od_mm": number(tube.od_mm),
+        "format": "clampwright layout",
+        "format_version": FORMAT_VERSION,
+        "recipe": {
+            "name": recipe.name,
+            "kind": recipe.kind,
+            "about": recipe.about,
+            "units": recipe.units,
+            "digest": recipe.digest,
+        },
+        "zone": {
+            "temperature_degc": number(recipe.zone.temperature_c),
+            "ahead_of_firewall": recipe.zone.ahead_of_firewall,
+            "fluids": list(recipe.zone.fluids),
+        },
+        "tubes": [tube(one) for one in recipe.structure.tubes],
+    }
+
+
+def tube(one: Tube) -> Json:
+    """A tube, or a carried line."""
+    return {
+        "name": one.name,
+        "start_mm": numbers(one.start),
+        "end_mm": numbers(one.end),
+        "od_mm": number(one.od_mm),
     }
 
 
@@ -157,7 +166,8 @@ def _component(component: PlacedComponent) -> Json:
     }
 
 
-def _hardware(line: HardwareLine) -> Json:
+def hardware_line(line: HardwareLine) -> Json:
+    """One line of the order list."""
     return {
         "part": line.part,
         "what": line.what,

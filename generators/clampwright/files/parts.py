@@ -37,11 +37,11 @@ def part_files(layout: PlateLayout, bodies: Sequence[Body], verdict: str = "pass
         Where a file does not come out as it must: then no file should be kept.
     """
     name = layout.recipe.name
-    yield from _solid_files(replace(plate_of(bodies), place=Place()), name, _about_plate(layout, verdict))
+    yield from solid_files(replace(plate_of(bodies), place=Place()), name, _about_plate(layout, verdict))
     for bushing in bushings(layout):
-        about = f"{bushing.product}, for {bushing.name.removeprefix('bushing ')}{_warning(verdict)}"
-        yield from _solid_files(bushing, f"{name}-{bushing.name.replace(' ', '-')}", about)
-    yield _assembly(layout, bodies, verdict)
+        about = f"{bushing.product}, for {bushing.name.removeprefix('bushing ')}{warning(verdict)}"
+        yield from solid_files(bushing, f"{name}-{bushing.name.replace(' ', '-')}", about)
+    yield assembly_file(layout.recipe.name, "plate and bushings", bodies, verdict)
     yield from flat_files(layout, verdict)
 
 
@@ -80,7 +80,8 @@ def _cut(layout: PlateLayout, name: str, about: str, diameters: dict[str, float]
     return Written(name, data, about, facts)
 
 
-def _solid_files(body: Body, name: str, about: str) -> Iterator[Written]:
+def solid_files(body: Body, name: str, about: str) -> Iterator[Written]:
+    """STEP and STL of one part, under this name."""
     volume = volume_mm3(body.shape)
     step_name, stl_name = f"{name}.step", f"{name}.stl"
     yield Written(step_name, step_part(body, step_name, about), about, (("volume_mm3", volume),))
@@ -95,18 +96,20 @@ def _solid_files(body: Body, name: str, about: str) -> Iterator[Written]:
     yield Written(stl_name, mesh.data, about, facts)
 
 
-def _assembly(layout: PlateLayout, bodies: Sequence[Body], verdict: str) -> Written:
-    name = f"{layout.recipe.name}-assembly.step"
-    about = f"{layout.recipe.name} where it sits, all but plate and bushings for reference only"
-    about += _warning(verdict)
-    data = step_assembly(bodies, f"{layout.recipe.name} assembly", name, about)
+def assembly_file(recipe: str, made: str, bodies: Sequence[Body], verdict: str) -> Written:
+    """STEP of every body where it sits; `made` says in words which are parts and not for reference only."""
+    name = f"{recipe}-assembly.step"
+    about = f"{recipe} where it sits, all but {made} for reference only"
+    about += warning(verdict)
+    data = step_assembly(bodies, f"{recipe} assembly", name, about)
     return Written(name, data, about, (("bodies", len(bodies)),))
 
 
 def _about_plate(layout: PlateLayout, verdict: str) -> str:
     what = f"Plate {layout.recipe.name}, {layout.material.name}, {layout.thickness_mm:g} mm"
-    return what + _warning(verdict)
+    return what + warning(verdict)
 
 
-def _warning(verdict: str) -> str:
+def warning(verdict: str) -> str:
+    """What stands inside every file of a part where a check fails."""
     return " (A CHECK FAILS: DO NOT MAKE)" if verdict == "fail" else ""

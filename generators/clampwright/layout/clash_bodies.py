@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from clampwright.layout.bodies import Box, Cylinder
-from clampwright.layout.placed import ClampPlace, Frame, PlacedComponent
+from clampwright.layout.joined import Loop
+from clampwright.layout.placed import Frame, PlacedComponent
 from clampwright.quantities import Vec2, Vec3
 from clampwright.structure.tubes import Tube
 
@@ -17,14 +18,14 @@ def tube_body(tube: Tube) -> Cylinder:
     return Cylinder(tube.start, tube.end, tube.od_mm / 2)
 
 
-def band_body(place: ClampPlace) -> Cylinder:
+def band_body(place: Loop) -> Cylinder:
     """The clamp's loop with its cushion, as a drum of the band's width round the tube."""
     half = place.clamp.band_width_mm / 2
     start = along(place.centre, (place.axis, -half))
     return Cylinder(start, along(place.centre, (place.axis, half)), place.clamp.outside_radius_mm)
 
 
-def feet_body(place: ClampPlace) -> Box:
+def feet_body(place: Loop) -> Box:
     """Both feet squeezed together, from abreast of the tube's axis to their free end."""
     clamp, out = place.clamp, outward(place)
     length = clamp.reach_mm + clamp.foot_end_mm
@@ -33,7 +34,7 @@ def feet_body(place: ClampPlace) -> Box:
     return Box(centre, axes, (clamp.band_width_mm / 2, length / 2, clamp.feet_mm / 2))
 
 
-def outward(place: ClampPlace) -> Vec3:
+def outward(place: Loop) -> Vec3:
     """Unit vector from the tube towards the bolt: turn · (bolt axis × tube axis)."""
     (mx, my, mz), (ax, ay, az) = place.bolt_axis, place.axis
     across = (my * az - mz * ay, mz * ax - mx * az, mx * ay - my * ax)

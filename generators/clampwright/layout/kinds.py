@@ -20,7 +20,7 @@ def lay_out(recipe: Recipe) -> Layout:
     CannotLayOut
         Where geometry forbids any answer; everything else is for the checks to tell.
     """
-    return _LAY_OUT[recipe.kind](recipe)
+    return LAY_OUT[recipe.kind](recipe)
 
 
 def _accessory_plate(recipe: Recipe) -> PlateLayout:
@@ -41,8 +41,9 @@ def _stand_off(recipe: Recipe) -> StandOffLayout:
     return lay_out_stand_off(recipe)
 
 
-_LAY_OUT: dict[str, Callable[[Recipe], Layout]] = {
+LAY_OUT: dict[str, Callable[[Recipe], Layout]] = {
     "accessory plate": _accessory_plate,
     "component bushings": _component_bushings,
     "stand-off": _stand_off,
 }
+"""The function of each kind."""

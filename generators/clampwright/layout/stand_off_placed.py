@@ -42,6 +42,9 @@ class BoltPlace:
     breaks: tuple[str, ...]
     """What it does not keep, one sentence each with the numbers; empty where it fits."""
     says: str
+    clock_tube_deg: float | None = None
+    """Clock of the bolt round the tube, as `clock.clock_of`; None for a panel."""
+    clock_line_deg: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from clampwright.recipe.blocks import Blocks
+from clampwright.recipe.clamp_fields import CODE, TUBE_NAME, fastener, sizes
 from clampwright.recipe.direction import Direction
 from clampwright.recipe.fields import LEFT_OUT, NEEDED, Assumed, ByRule, Field, LeftOut, Needed, Table
 from clampwright.recipe.kind import Kind
@@ -11,82 +12,18 @@ from clampwright.recipe.plate_faults import cross_check
 from clampwright.recipe.plate_job import job
 from clampwright.recipe.plate_starter import starter
 from clampwright.recipe.readers import HoleSize, OneOf, Several, Text, Whole, counted, one_of, point
-from clampwright.trade.bolts import bolt_names
-from clampwright.trade.cushions import clamp_codes
 from clampwright.trade.fasteners import fastener_names
-from clampwright.trade.hardware import nut_series
 from clampwright.trade.materials import material_names
 
 _SIDE = one_of("inboard", "outboard")
-_TUBE_NAME = Text("a tube's name")
 
 _TURNS = 'such as ["left", "right"]; on one tube a plate is free to turn'
-_NOT_MEASURED = LeftOut(None, "the family's, not measured")
-
-_MEASURED = (
-    Field(
-        "reach", Length("reach"), "Tube axis to bolt axis, measured.", _NOT_MEASURED, '"20 mm" | "0.78 in"'
-    ),
-    Field(
-        "seat",
-        Length("seat"),
-        "Tube axis to the outer face of the foot that meets the plate, measured along the bolt.",
-        _NOT_MEASURED,
-        '"13 mm" | "0.51 in"',
-    ),
-    Field(
-        "feet",
-        Length("feet"),
-        "Both feet squeezed together, measured.",
-        _NOT_MEASURED,
-        '"3.2 mm" | "0.125 in"',
-    ),
-    Field(
-        "dash",
-        Whole("dash"),
-        "Size of the clamp in sixteenths of an inch.",
-        LeftOut(None, "by the tube's outside diameter"),
-        "12",
-    ),
-)
-
-_FASTENER = Table(
-    (
-        Field(
-            "bolt",
-            OneOf(bolt_names, "a bolt"),
-            "Bolt of the clamps.",
-            Assumed("AN3", "what the feet of the clamps are drilled for", "practice"),
-            '"AN3"',
-        ),
-        Field(
-            "nut",
-            OneOf(nut_series, "a series of lock nuts"),
-            "Series of the lock nuts.",
-            LeftOut(None, "by the zone's temperature"),
-            '"MS21045"',
-        ),
-        Field(
-            "nut_height",
-            Length("nut-height"),
-            "Height of the nut, measured.",
-            LEFT_OUT,
-            '"6.4 mm" | "0.25 in"',
-        ),
-        Field(
-            "hole",
-            HoleSize(),
-            "Hole in the plate for a clamp bolt.",
-            LeftOut(None, "the drill for the bolt"),
-            '"#11"',
-        ),
-    ),
-    "Bolts and nuts of the clamps.",
-)
+_FASTENER = fastener("Hole in the plate for a clamp bolt.")
+_MEASURED = sizes("plate")
 
 _CLAMP_AT = Table(
     (
-        Field("tube", _TUBE_NAME, "The tube that this clamp is on.", NEEDED, '"upper"'),
+        Field("tube", TUBE_NAME, "The tube that this clamp is on.", NEEDED, '"upper"'),
         Field(
             "station",
             Length("station"),
@@ -109,7 +46,7 @@ _CLAMPS = Table(
     (
         Field(
             "on",
-            counted(_TUBE_NAME, "on", "names of tubes", _TURNS, no_repeats=True),
+            counted(TUBE_NAME, "on", "names of tubes", _TURNS, no_repeats=True),
             "Tubes that carry the plate.",
             LeftOut(None, "every tube of the structure, if they are few"),
             '["upper", "lower"]',
@@ -128,13 +65,7 @@ _CLAMPS = Table(
             Assumed("inboard", "the smaller plate", "assumed"),
             '"inboard"',
         ),
-        Field(
-            "code",
-            OneOf(clamp_codes, "a band and cushion"),
-            "Band and cushion of the clamps.",
-            LeftOut(None, "by temperature and fluids"),
-            '"CH"',
-        ),
+        CODE,
         *_MEASURED,
         Field(
             "at",

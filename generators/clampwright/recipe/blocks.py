@@ -61,6 +61,8 @@ class Named:
     count: str
     what: str
     """One of them: "tube"."""
+    example: str = ""
+    """A name for the starter recipe, where one is to be shown as a comment."""
     kind: str = "named tables"
 
     def expected(self, units: str) -> str:

@@ -38,12 +38,18 @@ def _names_known(entry: Entry, values: Values, structure: Structure) -> bool:
     named = [(on.inside(i), name) for i, name in enumerate(values["on"] or ())]
     at = entry.inside("at")
     named += [(at.inside(i).inside("tube"), v["tube"]) for i, v in enumerate(values["at"]) if "tube" in v]
-    unknown = [(where, name) for where, name in named if name not in structure.names]
-    for where, name in unknown:
-        where.wrong(
-            f"a tube of the structure: {listed(structure.names)}", did_you_mean(name, structure.names)
-        )
-    return not unknown
+    known = [tube_known(where, name, structure) for where, name in named]
+    return all(known)
+
+
+def tube_known(entry: Entry, name: str, structure: Structure, *, at_key: bool = False) -> bool:
+    """Whether the structure has this tube; if not, that is noted."""
+    if name in structure.names:
+        return True
+    expected = f"a tube of the structure: {listed(structure.names)}"
+    said = quoted(name) if at_key else None
+    entry.wrong(expected, did_you_mean(name, structure.names), said=said, at_key=at_key)
+    return False
 
 
 def _tubes_can_be_meant(entry: Entry, structure: Structure) -> None:
@@ -85,7 +91,7 @@ def _block(entry: Entry, block: Values, on: tuple[str, ...] | None, structure: S
     if station is not None and station > tube.length_mm:
         expected = f"a station on {tube.name}, which is {show_length(tube.length_mm, entry.units)} long"
         entry.inside("station").wrong(expected, "a station counts from the tube's start along its axis")
-    _clear_of_tube(entry, block, tube)
+    clear_of_tube(entry, block, tube.od_mm)
 
 
 def _apart(entry: Entry, blocks: tuple[Values, ...]) -> None:
@@ -103,13 +109,20 @@ def _measured(entry: Entry, values: Values, structure: Structure) -> None:
     """Sizes measured on one clamp, given for all: they hold only for tubes that take the same clamp."""
     meant = values["on"] or tuple(b["tube"] for b in values["at"] if "tube" in b) or structure.names
     tubes = [structure.tube(name) for name in dict.fromkeys(meant)]
+    measured_faults(
+        entry, values, tubes, "a [[clamps.at]] block for each clamp; station may be left out there"
+    )
+
+
+def measured_faults(entry: Entry, values: Values, tubes: list[Tube], apart: str) -> None:
+    """Note sizes of a clamp that cannot be on these tubes; `apart` says where each clamp has its own."""
     for tube in tubes:
-        _clear_of_tube(entry, values, tube)
+        clear_of_tube(entry, values, tube.od_mm)
     if len({dash_for(tube.od_mm) for tube in tubes}) == 1:
         return
     for key in ("reach", "seat"):
         if values.get(key) is not None:
-            hint = f"give {key} in a [[clamps.at]] block for each clamp; station may be left out there"
+            hint = f"give {key} in {apart}"
             said = f"one for tubes of {_diameters(tubes, entry.units)}"
             entry.inside(key).wrong(f"a {key} measured on each size of clamp", hint, said=said, at_key=True)
 
@@ -119,11 +132,12 @@ def _diameters(tubes: list[Tube], units: str) -> str:
     return ", ".join(show_length(size, units) for size in sizes[:4])
 
 
-def _clear_of_tube(entry: Entry, values: Values, tube: Tube) -> None:
-    """The bolt passes beside the tube and not through it."""
+def clear_of_tube(entry: Entry, values: Values, od_mm: float, what: str = "tube") -> None:
+    """The bolt passes beside the tube, or the line, and not through it."""
     reach = values.get("reach")
-    if reach is not None and reach <= tube.od_mm / 2:
-        expected = f"a reach larger than half the tube's diameter, {show_length(tube.od_mm / 2, entry.units)}"
+    if reach is not None and reach <= od_mm / 2:
+        half = show_length(od_mm / 2, entry.units)
+        expected = f"a reach larger than half the {what}'s diameter, {half}"
         entry.inside("reach").wrong(
             expected, "measure from the middle of the loop to the middle of the bolt hole"
         )

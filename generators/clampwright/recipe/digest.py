@@ -7,6 +7,7 @@ import json
 from dataclasses import fields, is_dataclass
 
 from clampwright.recipe.model import Recipe
+from clampwright.structure.tubes import Structure
 
 _DIGITS = 16
 _NOT_ASKED_FOR = frozenset(("path", "template", "assumed", "digest", "line"))
@@ -15,15 +16,27 @@ _NOT_ASKED_FOR = frozenset(("path", "template", "assumed", "digest", "line"))
 def digest_of(recipe: Recipe) -> str:
     """SHA-256, 16 hex digits, of the canonical JSON of a typed recipe.
 
-    Comments, the order of keys and tubes, units chosen for a number, the template and where the file lies
-    make no difference.
+    Comments, the order of keys, tubes and what stands round them, units chosen for a number, the template
+    and where the file lies make no difference.
     """
     asked = {name: value for name, value in _plain(recipe).items() if name != "structure"}
     asked["tubes"] = sorted(
         (_plain(tube) for tube in recipe.structure.tubes), key=lambda tube: str(tube["name"])
     )
+    asked |= _around(recipe.structure)
     canonical = json.dumps(asked, sort_keys=True, separators=(",", ":"), allow_nan=False)
     return hashlib.sha256(canonical.encode("ascii")).hexdigest()[:_DIGITS]
+
+
+def _around(structure: Structure) -> dict[str, object]:
+    """What stands round the tubes, where there is anything."""
+    around: dict[str, object] = {}
+    for key, things in (("panels", structure.panels), ("keep_outs", structure.keep_outs)):
+        if things:
+            around[key] = sorted((_plain(thing) for thing in things), key=lambda thing: str(thing["name"]))
+    if structure.engine_moves_mm is not None:
+        around["engine_moves"] = structure.engine_moves_mm
+    return around
 
 
 def _plain(value: object) -> dict[str, object]:

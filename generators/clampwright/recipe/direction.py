@@ -40,5 +40,38 @@ class Direction:
         return {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3}
 
 
+def unit(direction: Vec3) -> Vec3:
+    """A direction that has been read, made one long.
+
+    >>> unit((0.0, -3.0, 4.0))
+    (0.0, -0.6, 0.8)
+    """
+    x, y, z = direction
+    size = math.hypot(x, y, z)
+    return x / size, y / size, z / size
+
+
+def square_to(direction: Vec3, axis: Vec3) -> Vec3:
+    """The part of a direction that is square to an axis (unit), made one long.
+
+    >>> square_to((1.0, 0.0, 1.0), (0.0, 0.0, 1.0))
+    (1.0, 0.0, 0.0)
+    """
+    part = sum(d * a for d, a in zip(direction, axis, strict=True))
+    x, y, z = (d - part * a for d, a in zip(direction, axis, strict=True))
+    return unit((x, y, z))
+
+
+def off_line_deg(one: Vec3, other: Vec3) -> float:
+    """Angle between the lines that two directions (of any length) lie on, 0 to 90 degrees.
+
+    >>> round(off_line_deg((0.0, 0.0, 2.0), (0.0, 1.0, -1.0)), 6)
+    45.0
+    """
+    (ax, ay, az), (bx, by, bz) = unit(one), unit(other)
+    across = math.hypot(ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx)
+    return math.degrees(math.atan2(across, abs(ax * bx + ay * by + az * bz)))
+
+
 def _plain(value: object) -> bool:
     return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= _MOST

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from clampwright.recipe import accessory_plate
+from clampwright.recipe import accessory_plate, component_bushings, stand_off
 from clampwright.recipe.faults import did_you_mean, listed
 from clampwright.recipe.kind import Kind
 
-KINDS: dict[str, Kind] = {kind.name: kind for kind in (accessory_plate.KIND,)}
+KINDS: dict[str, Kind] = {
+    kind.name: kind for kind in (accessory_plate.KIND, component_bushings.KIND, stand_off.KIND)
+}
 
 
 def kind(name: str) -> Kind:
@@ -21,7 +23,7 @@ def kind(name: str) -> Kind:
     --------
     >>> kind("plate")
     Traceback (most recent call last):
-    LookupError: no kind of recipe "plate": it is "accessory plate"
+    LookupError: no kind of recipe "plate": it is "accessory plate", "component bushings" or "stand-off"
     """
     if name in KINDS:
         return KINDS[name]

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable
-from itertools import combinations
-
 from clampwright.quantities import show_length
 from clampwright.recipe.clamp_faults import clamp_faults
+from clampwright.recipe.fastener_faults import holes_apart, nut_fits_bolt
 from clampwright.recipe.fields import Values
 from clampwright.recipe.polygon import crossing_sides, on_a_line, repeated_corner
 from clampwright.recipe.written import Entry, quoted
 from clampwright.structure.tubes import Structure
-from clampwright.trade.hardware import nut, nut_for
 from clampwright.trade.holes import hole_window
 from clampwright.trade.tables import rule
 
@@ -20,33 +16,11 @@ from clampwright.trade.tables import rule
 def cross_check(entry: Entry, values: Values, structure: Structure | None) -> None:
     """Note what does not fit together. Values that could not be read are not judged again."""
     zone, fastener, plate = (values.get(key) or {} for key in ("zone", "fastener", "plate"))
-    _nut_fits_bolt(entry.inside("fastener"), fastener, zone)
+    nut_fits_bolt(entry.inside("fastener"), fastener, zone)
     _outline(entry.inside("plate"), plate)
     _margin(entry.inside("plate"), plate, fastener)
     _components(entry.inside("carries"), values.get("carries") or ())
     clamp_faults(entry.inside("clamps"), values.get("clamps") or {}, structure)
-
-
-def _nut_fits_bolt(entry: Entry, values: Values, zone: Values) -> None:
-    if not {"bolt", "nut"} <= values.keys():
-        return
-    series, bolt = values["nut"], values["bolt"]
-    fault = _not_in_trade(
-        lambda: nut(series, bolt) if series else nut_for(bolt, zone.get("temperature") or 0.0)
-    )
-    if fault and series:
-        entry.inside("nut").wrong(f"a series of lock nuts for {bolt}", fault)
-    elif fault:
-        entry.inside("bolt").wrong("a bolt that there is a lock nut for", fault)
-
-
-def _not_in_trade(look_up: Callable[[], object]) -> str:
-    """What a look-up in the trade's tables says against it, or ""."""
-    try:
-        look_up()
-    except LookupError as none:
-        return str(none.args[0])
-    return ""
 
 
 def _outline(entry: Entry, values: Values) -> None:
@@ -107,19 +81,8 @@ def _components(entry: Entry, carried: tuple[Values, ...]) -> None:
             here.inside("name").wrong(
                 "a name of its own for each component", "number them, such as coil 1, coil 2"
             )
-        _holes_apart(here.inside("holes"), values.get("holes") or ())
+        holes_apart(here.inside("holes"), values.get("holes") or ())
         _centre_of_gravity(here.inside("cg_height"), values)
-
-
-def _holes_apart(entry: Entry, holes: tuple[tuple[float, float], ...]) -> None:
-    least = rule("recipe-hole-apart-least").value
-    for (i, one), (j, other) in combinations(enumerate(holes), 2):
-        if math.dist(one, other) < least:
-            expected = f"holes at least {show_length(least, entry.units)} apart"
-            entry.inside(j).wrong(
-                expected, "measure it again, or delete it", said=f"hole {j + 1} on hole {i + 1}"
-            )
-            return
 
 
 def _centre_of_gravity(entry: Entry, values: Values) -> None:

@@ -44,18 +44,25 @@ def _inner_lines(field: Field, value: object, units: str, above: str) -> Iterato
     for title, content in _headings(field, name, value):
         live = content is not None
         yield ""
-        if field.about and not above:
+        if field.about and (not above or _said_below(field, live)):
             yield f"# {field.about}"
         yield title if live else f"# {title}"
         lines = table_lines(inner, content or {}, units, name)
         yield from lines if live else (_commented(line) for line in lines)
 
 
+def _said_below(field: Field, live: bool) -> bool:
+    """Whether a table inside another is told about: once, so not for each of several that are written."""
+    return isinstance(field.reads, Table) or (isinstance(field.reads, Named) and not live)
+
+
 def _headings(field: Field, name: str, value: object) -> Iterator[tuple[str, Written | None]]:
     """Each heading of a field's tables with what stands below it; None where it is only shown."""
     if isinstance(field.reads, Named):
         if isinstance(value, Mapping):
-            yield from ((f"[{name}.{tube}]", content) for tube, content in value.items())
+            yield from ((f"[{name}.{one}]", content) for one, content in value.items())
+        elif field.reads.example:
+            yield f"[{name}.{field.reads.example}]", None
     elif isinstance(field.reads, Blocks):
         blocks = value if isinstance(value, Sequence) else (None,)
         yield from ((f"[[{name}]]", content) for content in blocks)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
@@ -10,8 +12,10 @@ from clampwright.recipe.fields import LEFT_OUT, Assumed, Field, LeftOut, Table, 
 from clampwright.recipe.load import NotRead, load
 from clampwright.recipe.measures import Length, bare_numbers
 from clampwright.recipe.readers import Text, one_of, point
-from clampwright.recipe.written import Entry, Written, printable
+from clampwright.recipe.surroundings import SURROUNDINGS, keep_outs_of, panels_of
+from clampwright.recipe.written import Entry, Written, printable, quoted
 from clampwright.structure.doubtful import same_place
+from clampwright.structure.surroundings import KeepOut, Panel
 from clampwright.structure.tubes import Structure, Tube
 from clampwright.trade.tables import rule
 
@@ -50,6 +54,7 @@ STRUCTURE = Table(
             '"engine-mount.toml"',
         ),
         Field("tubes", _TUBES, "The tubes, each under its name, where there is no file.", LEFT_OUT),
+        *SURROUNDINGS,
     ),
     "The tubes that things are held on: a shared file, or the tubes themselves.",
 )
@@ -64,6 +69,7 @@ STRUCTURE_FILE = Table(
         ),
         UNITS,
         Field("tubes", _TUBES, "The tubes, each under its name."),
+        *SURROUNDINGS,
     ),
     "A file of tubes shared by many recipes.",
 )
@@ -90,8 +96,12 @@ def read_structure(entry: Entry, values: Values, folder: Path) -> tuple[Structur
         entry.wrong("either a structure file or tubes", hint, said=found)
         return None, None
     if values["tubes"] is not None:
-        return _structure(entry.inside("tubes"), values["tubes"]), None
-    return _from_file(entry.inside("file"), values["file"], folder)
+        return _structure(entry, values), None
+    own = _surroundings(entry, values)
+    shared, written = _from_file(entry.inside("file"), values["file"], folder)
+    if shared is None or own is None:
+        return None, written
+    return _added(entry, shared, own, values["file"]), written
 
 
 def _from_file(entry: Entry, name: str, folder: Path) -> tuple[Structure | None, Written | None]:
@@ -107,10 +117,33 @@ def _from_file(entry: Entry, name: str, folder: Path) -> tuple[Structure | None,
     if "kind" in shared.data:
         entry.wrong("a file of tubes", f"{name} is a recipe; name the file that holds its tubes")
         return None, shared
-    values = STRUCTURE_FILE.read(shared.top())
-    if "tubes" not in values:
-        return None, shared
-    return _structure(shared.top().inside("tubes"), values["tubes"]), shared
+    return _structure(shared.top(), STRUCTURE_FILE.read(shared.top())), shared
+
+
+def _added(entry: Entry, shared: Structure, own: Structure, file: str) -> Structure:
+    """The tubes of the shared file, in its surroundings and the recipe's own."""
+    _not_again(entry.inside("panels"), own.panels, shared.panels, "panel", file)
+    _not_again(entry.inside("keep_outs"), own.keep_outs, shared.keep_outs, "keep-out", file)
+    moves = shared.engine_moves_mm if own.engine_moves_mm is None else own.engine_moves_mm
+    return replace(
+        shared,
+        panels=shared.panels + own.panels,
+        keep_outs=shared.keep_outs + own.keep_outs,
+        engine_moves_mm=moves,
+    )
+
+
+def _not_again(
+    entry: Entry,
+    own: Iterable[Panel | KeepOut],
+    shared: Iterable[Panel | KeepOut],
+    what: str,
+    file: str,
+) -> None:
+    taken = {thing.name for thing in shared}
+    for name in (thing.name for thing in own if thing.name in taken):
+        hint = f"{file} has one of this name already: give this one another, or delete it"
+        entry.inside(name).wrong(f"a name of its own for each {what}", hint, said=quoted(name), at_key=True)
 
 
 def units_of(data: dict[str, object]) -> str:
@@ -121,7 +154,20 @@ def units_of(data: dict[str, object]) -> str:
     return "in" if units.strip().casefold().startswith(("in", '"', "imperial")) else "mm"
 
 
-def _structure(entry: Entry, named: dict[str, Values]) -> Structure | None:
+def _structure(entry: Entry, values: Values) -> Structure | None:
+    """Tubes and surroundings of a [structure] or a shared file; None where tubes or panels have faults."""
+    around = _surroundings(entry, values)
+    tubes = _tubes(entry.inside("tubes"), values["tubes"]) if "tubes" in values else None
+    return replace(around, tubes=tubes) if around is not None and tubes is not None else None
+
+
+def _surroundings(entry: Entry, values: Values) -> Structure | None:
+    """What stands round tubes that are still to come; None where panels have faults."""
+    keep_outs, panels = keep_outs_of(entry, values), panels_of(values)
+    return None if panels is None else Structure((), panels, keep_outs, values.get("engine_moves"))
+
+
+def _tubes(entry: Entry, named: dict[str, Values]) -> tuple[Tube, ...] | None:
     tubes = []
     for name, values in named.items():
         if len(values) == len(_TUBE.fields):
@@ -136,7 +182,7 @@ def _structure(entry: Entry, named: dict[str, Values]) -> Structure | None:
                 said=f"{two.name} in the same place as {one.name}",
                 at_key=True,
             )
-    return Structure(tuple(tubes)) if len(tubes) == len(named) else None
+    return tuple(tubes) if len(tubes) == len(named) else None
 
 
 def _has_length(entry: Entry, tube: Tube) -> bool:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Protocol
 
 from clampwright.checks.finding import Finding
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import show_length
+from clampwright.recipe.model import Recipe
 from clampwright.sheets.drawing import Box, Item, Path, Text, box_path
 from clampwright.sheets.ink import ACCENT, FRAME, GREY, WHITE
 from clampwright.sheets.lettering import shortened, width, wrap
@@ -18,6 +20,14 @@ _FACTS = 74.0
 _SIZE = 2.4
 
 
+class OfRecipe(Protocol):
+    """A layout, as far as the head of a page looks at it."""
+
+    @property
+    def recipe(self) -> Recipe:
+        """The recipe."""
+
+
 @dataclass(frozen=True, slots=True)
 class Head:
     """What a title block says; `printing` is (bold words, small words) on the print, None where it is none.
@@ -26,13 +36,17 @@ class Head:
     """
 
     what: str
-    layout: PlateLayout
+    layout: OfRecipe
     findings: tuple[Finding, ...]
     paper: str
     printing: tuple[str, str] | None = None
     alarm: bool = False
     map_room: float = 0.0
     """Width kept free beside the names for a page map."""
+    fact: tuple[str, str] | None = None
+    """First line of the facts; None: what a plate is made of, or which kind of recipe it is."""
+    stop: str = DO_NOT_DRILL
+    """What is not to be done where a check fails."""
 
     def height(self) -> float:
         """Room it takes from the top of the frame."""
@@ -51,7 +65,7 @@ def title_block(head: Head, frame: Box, page: int, pages: int) -> tuple[Item, ..
     items.append(Path(((x0, y), (x1, y)), FRAME))
     y -= _AIR
     if failing(head.findings):
-        items += _forbidden((x0, y - _BAND, x1, y), failing(head.findings))
+        items += _forbidden((x0, y - _BAND, x1, y), failing(head.findings), head.stop)
         y -= _BAND + _AIR
     if head.printing is not None:
         items += _print_state((x0, y - _PRINT, x1, y), head.printing, head.alarm)
@@ -74,14 +88,9 @@ def _names(head: Head, x: float, y: float, room: float) -> list[Item]:
 
 
 def _facts(head: Head, x: float, y: float, page: int, pages: int) -> list[Item]:
-    layout = head.layout
-    other = "in" if layout.recipe.units == "mm" else "mm"
-    thick = (
-        f"{show_length(layout.thickness_mm, layout.recipe.units)} ({show_length(layout.thickness_mm, other)})"
-    )
     rows = (
-        ("material", f"{layout.material.name} {layout.material.form}, {thick}"),
-        ("recipe", layout.recipe.digest),
+        head.fact or _first_fact(head.layout),
+        ("recipe", head.layout.recipe.digest),
         ("verdict", counts(head.findings)),
         ("paper", f"{head.paper}, page {page} of {pages}"),
     )
@@ -95,14 +104,23 @@ def _facts(head: Head, x: float, y: float, page: int, pages: int) -> list[Item]:
     return items
 
 
-def _forbidden(box: Box, found: Sequence[Finding]) -> list[Item]:
+def _first_fact(layout: OfRecipe) -> tuple[str, str]:
+    if not isinstance(layout, PlateLayout):
+        return "kind", layout.recipe.kind
+    units = layout.recipe.units
+    other = "in" if units == "mm" else "mm"
+    thick = f"{show_length(layout.thickness_mm, units)} ({show_length(layout.thickness_mm, other)})"
+    return "material", f"{layout.material.name} {layout.material.form}, {thick}"
+
+
+def _forbidden(box: Box, found: Sequence[Finding], stop: str) -> list[Item]:
     x0, y0, x1, y1 = box
     big = 8.0
     items: list[Item] = [
         box_path(box, None, ACCENT),
-        Text((x0 + 3.0, (y0 + y1) / 2 - big * 0.36), DO_NOT_DRILL, big, bold=True, colour=WHITE),
+        Text((x0 + 3.0, (y0 + y1) / 2 - big * 0.36), stop, big, bold=True, colour=WHITE),
     ]
-    left = x0 + 3.0 + width(DO_NOT_DRILL, big, True) + 5.0
+    left = x0 + 3.0 + width(stop, big, True) + 5.0
     count = "1 check fails" if len(found) == 1 else f"{len(found)} checks fail"
     lines = _at_most(f"{count}: {by_code(found)}", x1 - left - 2.0, 2, 2.7)
     top = (y0 + y1) / 2 + (0.9 if len(lines) > 1 else -0.9)

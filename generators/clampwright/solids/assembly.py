@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 
 from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
 from clampwright.solids.body import Body
-from clampwright.solids.clamp import band, clamp_place, cushion
+from clampwright.solids.clamp import clamp_bodies
 from clampwright.solids.component import component_bodies
-from clampwright.solids.fastener import layer_shape, stack_bodies
+from clampwright.solids.fastener import head_height, layer_shape, stack_bodies
 from clampwright.solids.place import Place, place_of
 from clampwright.solids.plate import plate
 from clampwright.solids.tube import tube_bodies
@@ -39,7 +39,7 @@ def assembly(layout: PlateLayout) -> tuple[Body, ...]:
     own = part(layout)
     return (
         Body(own.name, own.product, own.role, own.shape, world),
-        *(body for clamp in layout.clamps for body in _clamp_bodies(clamp)),
+        *(body for clamp in layout.clamps for body in clamp_bodies(clamp)),
         *(body for clamp in layout.clamps for body in _clamp_stack(layout, clamp, world)),
         *(body for body in _component_stacks(layout, world)),
         *component_bodies(layout),
@@ -57,22 +57,14 @@ def _bushing(item: StackItem, labels: list[str]) -> Body:
     return Body(name, item.part, "bushing", layer_shape(item), Place((0.0, 0.0, item.thickness_mm)))
 
 
-def _clamp_bodies(clamp: ClampPlace) -> Iterator[Body]:
-    place, part_number = clamp_place(clamp), clamp.clamp.part
-    yield Body(f"clamp {clamp.label} band", f"{part_number} band", "band", band(clamp.clamp), place)
-    lined = clamp.clamp.outside_radius_mm - clamp.clamp.band_mm > clamp.clamp.loop_mm / 2
-    if lined:
-        yield Body(
-            f"clamp {clamp.label} cushion", f"{part_number} cushion", "cushion", cushion(clamp.clamp), place
-        )
-
-
 def _clamp_stack(layout: PlateLayout, clamp: ClampPlace, world: Place) -> Iterator[Body]:
-    return stack_bodies(clamp.label, clamp.stack, clamp.at, layout.thickness_mm, world)
+    head = head_height(clamp.stack, layout.thickness_mm)
+    return stack_bodies(clamp.label, clamp.stack, clamp.at, head, world)
 
 
 def _component_stacks(layout: PlateLayout, world: Place) -> Iterator[Body]:
     holes = {hole.label: hole for hole in layout.holes}
     for component in layout.components:
         for label, stack in zip(component.holes, component.stacks, strict=False):
-            yield from stack_bodies(label, stack, holes[label].at, layout.thickness_mm, world)
+            head = head_height(stack, layout.thickness_mm)
+            yield from stack_bodies(label, stack, holes[label].at, head, world)

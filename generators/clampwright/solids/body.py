@@ -17,6 +17,9 @@ COLOURS = {
     "cushion": "#4a4a4a",
     "tube": "#76808a",
     "component": "#8bb38b",
+    "line": "#5d8aa8",
+    "panel": "#b9bec4",
+    "keep-out": "#c4705a",
 }
 """Colour of each role in files and pictures, "#rrggbb"."""
 

@@ -8,18 +8,31 @@ it would pass above it, along the tangent.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import lru_cache
 from itertools import pairwise
 
+from clampwright.layout.joined import Loop
 from clampwright.layout.outline import Arc, Line, Outline
-from clampwright.layout.placed import ClampPlace
 from clampwright.quantities import Vec2
+from clampwright.solids.body import Body
 from clampwright.solids.place import Place, cross
 from clampwright.solids.shapes import Shape, cut, prism, ring
 from clampwright.trade.clamps import LoopClamp
 
 
-def clamp_place(clamp: ClampPlace) -> Place:
+def clamp_bodies(clamp: Loop) -> Iterator[Body]:
+    """Band and cushion of a clamp where it is closed; no cushion where the band leaves no room for one."""
+    place, part_number = clamp_place(clamp), clamp.clamp.part
+    yield Body(f"clamp {clamp.label} band", f"{part_number} band", "band", band(clamp.clamp), place)
+    lined = clamp.clamp.outside_radius_mm - clamp.clamp.band_mm > clamp.clamp.loop_mm / 2
+    if lined:
+        yield Body(
+            f"clamp {clamp.label} cushion", f"{part_number} cushion", "cushion", cushion(clamp.clamp), place
+        )
+
+
+def clamp_place(clamp: Loop) -> Place:
     """The clamp's own frame in the world: origin on the tube's axis, x towards its bolt, z along it."""
     x, y, z = (clamp.turn * c for c in cross(clamp.bolt_axis, clamp.axis))
     return Place(clamp.centre, (x, y, z), clamp.bolt_axis)

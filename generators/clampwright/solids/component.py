@@ -4,32 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 
-from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.layout.placed import Hole, PlacedComponent, PlateLayout
 from clampwright.quantities import Vec2, Vec3
 from clampwright.solids.body import Body
+from clampwright.solids.lugs import Bore, covered, drum, ear, inside, room_round
 from clampwright.solids.place import Place, place_of
 from clampwright.solids.shapes import NotASolid, Shape, cut, fuse, polygon, prism, ring
-from clampwright.trade.bolts import NoSuchBolt, bolt
-
-EAR_DIAMETERS = 1.25
-"""Radius of an ear and of the room above a screw, in hole diameters, where no tool size is known."""
-
 
 EAR_SHARE = 0.15
 """Thickness of an ear in heights of the body, where the lug's is not known."""
-
-
-@dataclass(frozen=True, slots=True)
-class Bore:
-    """A hole of a component in its own frame: centre, diameter, and radius of the room above it, mm."""
-
-    at: Vec2
-    hole_mm: float
-    room_mm: float
 
 
 def component_bodies(layout: PlateLayout) -> Iterator[Body]:
@@ -79,18 +64,13 @@ def lug_thickness(component: PlacedComponent) -> float:
 
 def _with_ears(block: Shape, size: Vec2, thickness: float, lug: float, bores: tuple[Bore, ...]) -> Shape:
     ears = [
-        prism(_ear(bore.at, _inside(bore.at, size, bore.room_mm), bore.room_mm), [], thickness)
+        prism(ear(bore.at, inside(bore.at, size, bore.room_mm), bore.room_mm), [], thickness)
         for bore in bores
-        if not _covered(bore.at, size, bore.hole_mm)
+        if not covered(bore.at, size, bore.hole_mm)
     ]
-    rooms = [_drum(bore.at, 2 * bore.room_mm, lug) for bore in bores] if lug > 0 else []
-    holes = [_drum(bore.at, bore.hole_mm, -1.0) for bore in bores]
+    rooms = [drum(bore.at, 2 * bore.room_mm, lug) for bore in bores] if lug > 0 else []
+    holes = [drum(bore.at, bore.hole_mm, -1.0) for bore in bores]
     return cut(fuse(block, ears), [*rooms, *holes])
-
-
-def _drum(at: Vec2, diameter: float, base_z: float) -> Shape:
-    """A cylinder taller than any component."""
-    return ring(diameter, 0.0, 1e4, Place((at[0], at[1], base_z)))
 
 
 def _ear_ring(bore: Bore, lug: float) -> Shape:
@@ -99,30 +79,7 @@ def _ear_ring(bore: Bore, lug: float) -> Shape:
 
 def room_mm(hole: Hole) -> float:
     """Radius that a wrench or screwdriver needs round the hole."""
-    try:
-        return bolt(hole.fastener).socket_od_mm / 2
-    except NoSuchBolt:
-        return EAR_DIAMETERS * hole.diameter_mm
-
-
-def _covered(at: Vec2, size: Vec2, radius: float) -> bool:
-    return all(abs(a) + radius <= s / 2 for a, s in zip(at, size, strict=True))
-
-
-def _inside(at: Vec2, size: Vec2, radius: float) -> Vec2:
-    x, y = (max(radius / 2 - s / 2, min(s / 2 - radius / 2, a)) for a, s in zip(at, size, strict=True))
-    return (x, y)
-
-
-def _ear(at: Vec2, inner: Vec2, radius: float) -> Outline:
-    distance = math.dist(at, inner)
-    if distance < 1e-6:
-        a, b = (at[0] + radius, at[1]), (at[0] - radius, at[1])
-        return Outline((Arc(a, b, at, True), Arc(b, a, at, True)))
-    nx, ny = (radius * (inner[1] - at[1]) / distance, radius * (at[0] - inner[0]) / distance)
-    a, b = (inner[0] - nx, inner[1] - ny), (inner[0] + nx, inner[1] + ny)
-    c, d = (at[0] + nx, at[1] + ny), (at[0] - nx, at[1] - ny)
-    return Outline((Arc(a, b, inner, False), Line(b, c), Arc(c, d, at, False), Line(d, a)))
+    return room_round(hole.fastener, hole.diameter_mm)
 
 
 def own_place(component: PlacedComponent, thickness: float) -> Place:

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import lru_cache
 
+from clampwright.layout.joined import Joint
 from clampwright.layout.placed import Stack, StackItem
-from clampwright.quantities import Vec2
+from clampwright.quantities import Vec2, Vec3
 from clampwright.solids.body import Body
-from clampwright.solids.place import Place
+from clampwright.solids.place import Place, standing
 from clampwright.solids.shapes import Shape, fuse, hexagon, ring
 from clampwright.trade.bolts import BoltLength, bolt
 from clampwright.trade.hardware import Nut
+
+Bushing = tuple[str, Shape]
+"""Product and shape of a bushing in a stack."""
 
 
 @lru_cache(maxsize=64)
@@ -51,8 +55,36 @@ def layer_shape(item: StackItem) -> Shape:
     return ring(item.od_mm, item.id_mm, item.thickness_mm, Place((0.0, 0.0, -item.thickness_mm)))
 
 
-def stack_bodies(label: str, stack: Stack, at: Vec2, plate_top: float, part: Place) -> Iterator[Body]:
-    """Every body of one stack but plate, lug and feet, which are shown by their owners.
+def joint_bodies(joint: Joint, beside: Vec3, bushing: Callable[[StackItem], Bushing]) -> Iterator[Body]:
+    """Every body on the bolt of a joint, where it sits in the world.
+
+    Parameters
+    ----------
+    joint : Joint
+        The bolt and what is on it.
+    beside : Vec3
+        World direction that a corner of head and nut points along, as far as it is square to the bolt.
+    bushing : Callable[[StackItem], Bushing]
+        The product and the shape (upper face at z = 0) of a bushing of the stack.
+    """
+    up = (-joint.axis[0], -joint.axis[1], -joint.axis[2])
+    return stack_bodies(joint.label, joint.stack, (0.0, 0.0), 0.0, standing(joint.head, up, beside), bushing)
+
+
+def plain_layer(item: StackItem) -> Bushing:
+    """A washer, shim or bushing without chamfers, and its part number as its product."""
+    return item.part or item.name, layer_shape(item)
+
+
+def stack_bodies(
+    label: str,
+    stack: Stack,
+    at: Vec2,
+    head: float,
+    part: Place,
+    bushing: Callable[[StackItem], Bushing] = plain_layer,
+) -> Iterator[Body]:
+    """Every body of one stack but plate, lug, panel and feet, which are shown by their owners.
 
     Parameters
     ----------
@@ -62,24 +94,31 @@ def stack_bodies(label: str, stack: Stack, at: Vec2, plate_top: float, part: Pla
         What is on the bolt.
     at : Vec2
         Hole centre in the part's frame, mm.
-    plate_top : float
-        Far face of the plate in the part's frame: its thickness, mm.
+    head : float
+        Height of the face under the head in the part's frame, mm; the bolt points down.
     part : Place
         The part's frame in the world.
+    bushing : Callable[[StackItem], Bushing]
+        The product and the shape (upper face at z = 0) of a bushing of the stack.
     """
-    head = plate_top + sum(i.thickness_mm * i.count for i in _above_plate(stack))
     if stack.chosen is not None:
         length = stack.chosen.length
         yield Body(f"bolt {label}", length.part, "bolt", bolt_shape(length), _at(at, head, part))
     made: Counter[str] = Counter()
     for piece, top in _pieces(stack, head):
         role = "bushing" if piece.name == "bushing" else "washer"
+        product, shape = (bushing if role == "bushing" else plain_layer)(piece)
         name = f"{piece.name.removesuffix('s')} {label}"
         made[name] += 1
         mark = f" no. {made[name]}" if made[name] > 1 else ""
-        yield Body(name + mark, piece.part or piece.name, role, layer_shape(piece), _at(at, top, part))
+        yield Body(name + mark, product, role, shape, _at(at, top, part))
     z = head - sum(i.thickness_mm * i.count for i in stack.items)
     yield Body(f"nut {label}", stack.nut.part, "nut", nut_shape(stack.nut), _at(at, z, part))
+
+
+def head_height(stack: Stack, plate_top: float) -> float:
+    """Height of the face under the head of a plate's stack: the plate's far face and what lies on it, mm."""
+    return plate_top + sum(i.thickness_mm * i.count for i in _above_plate(stack))
 
 
 def _pieces(stack: Stack, head: float) -> Iterator[tuple[StackItem, float]]:

@@ -8,6 +8,9 @@ from dataclasses import dataclass
 from clampwright.layout.placed import Frame
 from clampwright.quantities import Vec3
 
+_ALONG = 1e-6
+"""Sine of the angle below which two directions count as one."""
+
 
 def cross(a: Vec3, b: Vec3) -> Vec3:
     """Cross product.
@@ -68,6 +71,22 @@ class Place:
     def within(self, outer: Place) -> Place:
         """This place, given in `outer`, as seen from outside it."""
         return Place(outer.point(self.origin), outer.direction(self.x), outer.direction(self.z))
+
+
+def standing(origin: Vec3, z: Vec3, beside: Vec3) -> Place:
+    """The frame at a point with this unit z, its x as near to `beside` as is square to z.
+
+    Where `beside` lies along z, the world's axis that lies least along z serves.
+
+    >>> standing((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (2.0, 0.0, 5.0)).x
+    (1.0, 0.0, 0.0)
+    """
+    least = min(range(3), key=lambda k: abs(z[k]))
+    for direction in (beside, (float(least == 0), float(least == 1), float(least == 2))):
+        across = along(direction, z, -sum(a * b for a, b in zip(direction, z, strict=True)))
+        if math.hypot(*across) > _ALONG * math.hypot(*direction):
+            break
+    return Place(origin, unit(across), z)
 
 
 def place_of(frame: Frame) -> Place:

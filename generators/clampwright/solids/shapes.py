@@ -61,6 +61,17 @@ def ring(outer_d: float, inner_d: float, height: float, place: Place = ORIGIN) -
     return _extruded(_circle((0.0, 0.0), outer_d), bores, height, place)
 
 
+def revolved(half: Outline) -> Shape:
+    """A full turn round z of an outline in the half-plane x >= 0: its x is the radius, its y the height.
+
+    >>> round(revolved(polygon([(2.0, 0.0), (3.0, 0.0), (3.0, 4.0), (2.0, 4.0)])).Volume() / math.pi, 9)
+    20.0
+    """
+    upright = _wire(half).moved(cq.Location(cq.Plane((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, -1.0, 0.0))))
+    axis = cq.Vector(0.0, 0.0, 0.0), cq.Vector(0.0, 0.0, 1.0)
+    return _done(lambda: cq.Solid.revolve(upright, [], 360.0, *axis))
+
+
 def hexagon(across_flats: float, bore_d: float, height: float, place: Place = ORIGIN) -> Shape:
     """A hexagonal prism: bolt head or nut. `bore_d` 0 leaves the bore out."""
     radius = across_flats / math.sqrt(3)

@@ -1,0 +1,138 @@
+"""Misfit: whether each mounting hole meets its clamp's bolt, as drawn and as the tubes may really be."""
+
+from __future__ import annotations
+
+from functools import partial
+from math import hypot
+
+from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.finding import Finding
+from clampwright.checks.wording import at_least, shown
+from clampwright.layout.bushing_placed import BushingLayout, HoleHeld
+from clampwright.layout.fit_up import across_tubes_mm, reach_error_mm, reference_tube
+from clampwright.layout.placed import ClampPlace
+from clampwright.layout.slot import opening_mm
+from clampwright.recipe.bushing_model import BushingJob
+from clampwright.trade.bolts import bolt
+from clampwright.trade.holes import hole_window
+from clampwright.trade.tables import rule
+
+_misfit = partial(Finding, "MISFIT-1", "mounting holes and bolts", unit="mm")
+_breaks = partial(Finding, "MISFIT-2", "the component's place", unit="")
+_KEYS = ("measuring-error", "caliper-error", "reach-error-default")
+
+
+def holes_meet(layout: BushingLayout) -> tuple[Finding, ...]:
+    """MISFIT-1: the bolt's place stays within what hole and bolt forgive, also with the tubes' doubt added.
+
+    The doubt is that of `layout.fit_up`: none along the reference tube, whose clamps slide to their holes;
+    √2 times the measuring error from another tube, and the reaches'.
+    """
+    places = dict(enumerate(layout.clamps, 1))
+    return tuple(
+        _meets(hole, places[hole.hole], layout) for hole in layout.answer.holes if hole.hole in places
+    )
+
+
+def doubt_mm(place: ClampPlace, layout: BushingLayout) -> float:
+    """± of where a clamp's bolt comes against the component's pattern, mm (95 %)."""
+    tube = reference_tube(layout.clamps)
+    first = next(clamp for clamp in layout.clamps if clamp.tube == tube)
+    reach = 0.0 if place is first else reach_error_mm(place, first)
+    if place.tube == tube:
+        return reach
+    return across_tubes_mm(layout.recipe.measuring.error_mm, 0.0, reach)
+
+
+def hole_mm(layout: BushingLayout) -> float:
+    """Diameter of the component's holes: as measured, else the low end of the bolt's window."""
+    job = layout.recipe.asked(BushingJob)
+    given = job.component.hole_mm
+    return given if given is not None else hole_window(job.fastener.bolt).low_mm
+
+
+def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
+    off, allowed = hypot(*hole.misfit_mm), layout.answer.allowed_mm
+    found = partial(_misfit, where=place.label, limit=allowed, sources=_sources())
+    here = f"Hole {hole.hole}: the bolt of {place.label} comes {shown(off, layout)} from its middle"
+    forgives = f"hole and bolt forgive {shown(allowed, layout)}"
+    if off > allowed + SAME_MM:
+        says = f"{here}; {forgives}."
+        return found(verdict="fail", value=off, says=says, change=_slot(off - allowed, place, layout))
+    doubt = doubt_mm(place, layout)
+    whole = off + doubt
+    given = layout.recipe.measuring.given
+    if whole > allowed + SAME_MM:
+        why = "" if given else ", a default nobody measured"
+        says = (
+            f"{here}; {forgives}, and the tubes are measured to ± {shown(doubt, layout)} across{why}: "
+            "it fits on paper only."
+        )
+        trim = shown(rule("bushing-trim").value, layout)
+        change = (
+            f"Try the fit on the tubes first: cut the bushings {trim} long, and trim them. "
+            f"{_slot(whole - allowed, place, layout)}"
+        )
+        verdict = "caution" if given else "unknown"
+        return found(verdict=verdict, value=whole, says=says, change=change)
+    says = f"{here}, ± {shown(doubt, layout)} as measured; {forgives}."
+    return found(verdict="pass", value=whole, says=says, change="")
+
+
+def _slot(lacking_mm: float, place: ClampPlace, layout: BushingLayout) -> str:
+    """How large the hole has to become."""
+    size = bolt(place.stack.bolt).name
+    opening = opening_mm(hole_mm(layout), lacking_mm)
+    slot = f"a slot {at_least(opening, layout)} long, square to {place.tube}"
+    return f"Where it binds, make the hole for {size} {slot}."
+
+
+def place_kept(layout: BushingLayout) -> tuple[Finding, ...]:
+    """MISFIT-2: the component's place keeps all that was asked: misfit, tilt, welds, clamps on their tubes."""
+    name = layout.recipe.asked(BushingJob).component.name
+    found = partial(_breaks, where=name, limit=0.0, sources=("assumed",))
+    broken = layout.answer.breaks
+    if not broken:
+        count = f"{layout.fitting} of {layout.examined}"
+        says = f"It fits: {layout.answer.says} ({count} ways to hold it fit.)"
+        return (found(verdict="pass", value=0.0, says=says, change=""),)
+    return tuple(
+        found(verdict="fail", value=float(i), says=_sentence(each), change=_remedy(i - 1, layout))
+        for i, each in enumerate(broken, 1)
+    )
+
+
+def _sentence(text: str) -> str:
+    return text if text.endswith(".") else f"{text}."
+
+
+def _remedy(index: int, layout: BushingLayout) -> str:
+    """One remedy for each fault as far as they go, then what always may help."""
+    remedies = [each.says for each in layout.remedies]
+    if remedies:
+        return _sentence(remedies[min(index, len(remedies) - 1)])
+    within = layout.recipe.asked(BushingJob).pose.within_mm
+    free = shown(within, layout) if within is not None else "0"
+    return f"Let the component move farther from its place (within is {free} now), or allow more tubes."
+
+
+def _sources() -> tuple[str, ...]:
+    return tuple(dict.fromkeys(rule(key).source for key in _KEYS))
+
+
+CHECKS = (
+    Check(
+        "MISFIT-1",
+        "mounting holes and bolts",
+        "Distance of each clamp's bolt from its hole's middle, and ± of the tubes, against the play of both.",
+        holes_meet,
+        rules=(*_KEYS, "bushing-trim"),
+    ),
+    Check(
+        "MISFIT-2",
+        "the component's place",
+        "What the chosen place of the component does not keep.",
+        place_kept,
+        sources=("assumed",),
+    ),
+)

@@ -1,0 +1,207 @@
+"""One clamp missing: what is left turns about a bolt or swings about a tube, and may reach a keep-out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from math import degrees, radians
+
+import numpy as np
+
+from clampwright.checks.added import added, keep_outs, tube_bodies
+from clampwright.checks.asked import SAME_MM, Check, telling
+from clampwright.checks.axes import on_one_axis
+from clampwright.checks.displaced import displaced
+from clampwright.checks.finding import Finding
+from clampwright.checks.first_look import Array, Cores, Nearest, cores, nearest_to_each, surely
+from clampwright.checks.keep_outs import DEFAULTS, source_of
+from clampwright.checks.line_let_go import line_let_go
+from clampwright.layout.bodies import Body, clearance
+from clampwright.layout.joined import Joined, Loop, Named
+from clampwright.layout.moved_bodies import turned
+from clampwright.layout.stand_off_placed import StandOffLayout
+from clampwright.quantities import Vec3
+from clampwright.structure.surroundings import KeepOut
+from clampwright.trade.tables import rule
+
+_lost = partial(Finding, "KEEP-4", "keep-outs with a clamp missing")
+_HALF_TURN = 180.0
+
+
+@dataclass(frozen=True, slots=True)
+class Swing:
+    """What a part can do once a clamp is gone: turn about a line, and which bodies go with it."""
+
+    without: str
+    about: Vec3
+    axis: Vec3
+    words: str
+    """"turns about the bolt of A2"."""
+    moving: tuple[Named, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """The nearest that a swing comes to one keep-out."""
+
+    what: str
+    clear_mm: float
+    state: str
+
+
+def clamp_missing(layout: Joined) -> tuple[Finding, ...]:
+    """KEEP-4: with any one clamp gone, what is then free to move keeps its distance from every keep-out.
+
+    With one bolt left the part turns about it; with all that is left on one tube it swings about that tube,
+    either way until it lies against a tube; with clamps left on two tubes it stays. A line let go hangs
+    between its next supports.
+    """
+    kept = layout.recipe.structure.keep_outs
+    if not kept:
+        return ()
+    if isinstance(layout, StandOffLayout):
+        return line_let_go(layout, _lost)
+    others = keep_outs(layout)
+    reached = [_swung(swing, others, layout) for swing in swings(layout)]
+    if not reached:
+        return (_stays(layout),)
+    worst = (min(each, key=lambda r: r.clear_mm) for each in zip(*reached, strict=True))
+    return telling(_found(k, each, layout) for k, each in zip(kept, worst, strict=True))
+
+
+def _found(keep_out: KeepOut, worst: Reached, layout: Joined) -> Finding:
+    sources = tuple(dict.fromkeys((rule("missing-clamp-step").source, source_of(keep_out))))
+    return displaced(
+        partial(_lost, sources=sources),
+        *(keep_out, worst.what, worst.clear_mm, worst.state, layout),
+        grave=keep_out.kind == "control",
+    )
+
+
+def _stays(layout: Joined) -> Finding:
+    count = len({loop.tube for loop in layout.loops})
+    return _lost(
+        where="clamps",
+        verdict="pass",
+        value=float(count),
+        limit=2.0,
+        unit="tubes",
+        says="Whichever clamp is lost, clamps on two tubes are left, and nothing can swing.",
+        change="",
+        sources=("assumed",),
+    )
+
+
+def swings(layout: Joined) -> Iterator[Swing]:
+    """What each clamp's loss sets free; nothing for those whose loss leaves clamps on two tubes."""
+    everything = added(layout)
+    for lost in layout.loops:
+        left = [loop for loop in layout.loops if loop is not lost]
+        gone = {f"loop of {lost.label}", f"feet of {lost.label}"}
+        moving = tuple(body for body in everything if body.what not in gone)
+        if len(left) == 1:
+            yield from _about_bolt(lost, left[0], moving, layout)
+        elif left and on_one_axis(left, left[0].clamp.loop_mm / 2):
+            words = f"{_part(layout)} swings about {left[0].tube}"
+            yield Swing(lost.label, left[0].centre, left[0].axis, words, moving)
+
+
+def _about_bolt(lost: Loop, left: Loop, moving: tuple[Named, ...], layout: Joined) -> Iterator[Swing]:
+    for joint in layout.joints:
+        if left.label in joint.clamps:
+            free = tuple(body for body in moving if body.owner not in (left.label, joint.label))
+            words = f"{_part(layout)} turns about the bolt of {left.label}"
+            yield Swing(lost.label, joint.head, joint.axis, words, free)
+
+
+def _part(layout: Joined) -> str:
+    return layout.parts[0].what if layout.parts else "the part"
+
+
+def _swung(swing: Swing, others: tuple[Named, ...], layout: Joined) -> list[Reached]:
+    """The nearest that a swing comes to each keep-out, both ways round."""
+    step = radians(rule("missing-clamp-step").value)
+    held = cores(swing.moving)
+    angles: Array = np.arange(1.0, round(radians(_HALF_TURN) / step) + 1.0) * step
+    free = np.concatenate([[0.0], *(_until_stopped(swing, held, turn, layout) for turn in (angles, -angles))])
+    least = surely(turned_cores(held, swing, free), cores(others))
+    found = nearest_to_each(swing.moving, least, others, partial(_turned_to, swing=swing, angles=free))
+    return [_finer(swing, near, others[near.other], free) for near in found]
+
+
+def _until_stopped(swing: Swing, held: Cores, angles: Array, layout: Joined) -> Array:
+    """The angles up to the first at which something lies against a tube that it did not touch before."""
+    tubes = tube_bodies(layout)
+    least = surely(turned_cores(held, swing, np.array([0.0, *angles.tolist()])), cores(tubes))
+    before = {
+        (b, t)
+        for b, t in np.argwhere(least[0] <= 0.0).tolist()
+        if clearance(swing.moving[b].body, tubes[t].body) <= SAME_MM
+    }
+    for state, body, tube in np.argwhere(least[1:] <= 0.0).tolist():
+        if (body, tube) not in before:
+            moved = turned(swing.moving[body].body, swing.about, swing.axis, float(angles[state]))
+            if clearance(moved, tubes[tube].body) <= SAME_MM:
+                return angles[: state + 1]
+    return angles
+
+
+def turned_cores(held: Cores, swing: Swing, angles: Array) -> Cores:
+    """The cores at each angle, shape (angles, n, 3): Rodrigues' formula for all at once."""
+    k, about = np.array(swing.axis), np.array(swing.about)
+    c, s = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
+
+    def turn(points: Array) -> Array:
+        v = points - about
+        found: Array = about + v * c + np.cross(k, v) * s + (v @ k)[:, None] * k * (1.0 - c)
+        return found
+
+    return Cores(turn(held.start), turn(held.end), held.radius, held.low, held.high, held.skin)
+
+
+def _turned_to(body: Body, state: int, swing: Swing, angles: Array) -> Body:
+    return turned(body, swing.about, swing.axis, float(angles[state]))
+
+
+def _finer(swing: Swing, near: Nearest, other: Named, angles: Array) -> Reached:
+    """The worst place looked at again in fine steps, within what the swing is free to do."""
+    body, angle = swing.moving[near.body], float(angles[near.state])
+    fine, step = radians(rule("missing-clamp-fine-step").value), radians(rule("missing-clamp-step").value)
+    low, high = float(angles.min()), float(angles.max())
+    best = (near.clear_mm, angle)
+    if near.clear_mm > 0.0:
+        count = round(step / fine)
+        tries = (angle + i * fine for i in range(-count, count + 1) if i)
+        best = min(
+            best,
+            *(
+                (clearance(turned(body.body, swing.about, swing.axis, a), other.body), a)
+                for a in tries
+                if low <= a <= high
+            ),
+        )
+    return Reached(body.what, best[0], _state(swing, best[1]))
+
+
+def _state(swing: Swing, angle: float) -> str:
+    by = f" by {abs(degrees(angle)):.0f}°" if abs(angle) > SAME_MM else ""
+    return f"without {swing.without} {swing.words}{by}"
+
+
+CHECKS = (
+    Check(
+        "KEEP-4",
+        "keep-outs with a clamp missing",
+        "Distance from each keep-out of what can turn, swing or hang once any one clamp is gone.",
+        clamp_missing,
+        rules=(
+            "missing-clamp-step",
+            "missing-clamp-fine-step",
+            "line-slack-deflection",
+            "hose-slack-most",
+            *DEFAULTS,
+        ),
+        sources=("assumed",),
+    ),
+)

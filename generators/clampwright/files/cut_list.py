@@ -1,0 +1,111 @@
+"""The bushings' cut list as CSV (RFC 4180, UTF-8): one line a made length, then what to buy, then each bar.
+
+Columns are described in `files/cut_list_keys.csv`.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections import Counter
+from collections.abc import Iterator
+from itertools import groupby
+
+from clampwright.files.written import Written
+from clampwright.layout.bushing_parts import Bar, BushingPart, CutList, MadeUp
+from clampwright.layout.joined import Joined
+from clampwright.quantities.kinds import INCH
+from clampwright.trade.tables import rule
+
+COLUMNS = (
+    *("line", "mark", "quantity", "material", "make", "stock"),
+    *("length_mm", "length_in", "under_mm", "over_mm", "cut_length_mm"),
+    *("od_mm", "id_mm", "id_least_mm", "id_most_mm", "chamfer_mm", "bolt"),
+    *("where", "washers", "gaps_mm", "left_mm"),
+    *("max_temperature_degc", "mass_each_g", "kerf_mm", "needed_mm", "cuts", "sources"),
+)
+
+
+def cut_list_csv(layout: Joined, cuts: CutList) -> Written:
+    """Every bushing with its sizes, where it goes and its washers; stock to buy; bars with their pieces."""
+    text = io.StringIO(newline="")
+    lines = csv.DictWriter(text, COLUMNS, restval="")
+    lines.writeheader()
+    lines.writerows(_bushing(part) for part in layout.bushings)
+    lines.writerows(_stock(cuts))
+    lines.writerows(_bar(number, bar) for number, bar in enumerate(cuts.bars, 1))
+    name = f"{layout.recipe.name}-cut-list.csv"
+    about = "Bushings to make, the stock they are cut from, and the cuts of each bar"
+    return Written(name, text.getvalue().encode("utf-8"), about)
+
+
+def _bushing(part: BushingPart) -> dict[str, str]:
+    under, over = part.tolerance_mm
+    low, high = part.id_window_mm
+    return {
+        "line": "bushing",
+        "mark": part.mark,
+        "quantity": str(part.quantity),
+        "material": part.material,
+        "make": part.make,
+        "stock": part.stock,
+        **_length(part.length_mm),
+        "under_mm": _mm(under),
+        "over_mm": _mm(over),
+        "cut_length_mm": _mm(part.length_mm + rule("bushing-facing").value),
+        "od_mm": _mm(part.od_mm),
+        "id_mm": _mm(part.id_mm),
+        "id_least_mm": _mm(low),
+        "id_most_mm": _mm(high),
+        "chamfer_mm": _mm(part.chamfer_mm),
+        "bolt": part.bolt,
+        "where": "; ".join(fill.where for fill in part.fills),
+        "washers": "; ".join(_washers(fill) for fill in part.fills if fill.washers),
+        "gaps_mm": "; ".join(f"{fill.where}: {_mm(fill.gap_mm)}" for fill in part.fills),
+        "left_mm": "; ".join(f"{fill.where}: {_mm(fill.left_mm)}" for fill in part.fills),
+        "max_temperature_degc": f"{part.max_temperature_c:.0f}",
+        "mass_each_g": f"{part.mass_each_kg * 1e3:.2f}",
+        "sources": "; ".join(part.sources),
+    }
+
+
+def _stock(cuts: CutList) -> Iterator[dict[str, str]]:
+    for stock, needed in cuts.needed_mm:
+        bars = [bar for bar in cuts.bars if bar.stock == stock]
+        yield {
+            "line": "stock",
+            "quantity": str(len(bars)),
+            "stock": stock,
+            **_length(bars[0].length_mm),
+            "kerf_mm": _mm(bars[0].kerf_mm),
+            "needed_mm": _mm(needed),
+        }
+
+
+def _bar(number: int, bar: Bar) -> dict[str, str]:
+    runs = ((cut, len(list(same))) for cut, same in groupby(bar.cuts))
+    return {
+        "line": "bar",
+        "mark": f"bar {number}",
+        "quantity": str(len(bar.cuts)),
+        "stock": bar.stock,
+        **_length(bar.length_mm),
+        "left_mm": _mm(bar.left_mm),
+        "kerf_mm": _mm(bar.kerf_mm),
+        "cuts": "; ".join(f"{count} x {cut.mark} at {_mm(cut.length_mm)}" for cut, count in runs),
+    }
+
+
+def _washers(fill: MadeUp) -> str:
+    count = Counter(part for part, _ in fill.washers)
+    return f"{fill.where}: " + " + ".join(f"{n} x {part}" for part, n in count.items())
+
+
+def _length(mm: float) -> dict[str, str]:
+    return {"length_mm": _mm(mm), "length_in": f"{mm / float(INCH):.4f}"}
+
+
+def _mm(value: float) -> str:
+    """To a thousandth, nothing without a sign."""
+    text = f"{value:.3f}"
+    return text.lstrip("-") if float(text) == 0 else text

@@ -1,0 +1,239 @@
+"""What the bushing cut sheet says: each bushing's facts, which gap it fills, how to make it, cautions."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+from clampwright.checks.not_judged import NOT_JUDGED
+from clampwright.layout.bushing_parts import BushingPart, MadeUp
+from clampwright.quantities import show_length, show_mass
+from clampwright.sheets.both_units import both
+from clampwright.sheets.bushing_figure import Figure, bushing_figure
+from clampwright.sheets.drawing import Item, box_path, moved
+from clampwright.sheets.figures import figure
+from clampwright.sheets.flow import Block, gap, heading, paragraph, warning
+from clampwright.sheets.hole_table import kept
+from clampwright.sheets.ink import HEAD, SMALL
+from clampwright.sheets.lettering import width
+from clampwright.sheets.table import Heading, table
+from clampwright.sheets.verdict import CAUTIONS
+from clampwright.trade.general_tolerances import general_tolerance_mm
+from clampwright.trade.holes import drills
+from clampwright.trade.tables import rule
+from clampwright.trade.tube_stock import bushing_material
+
+_FACTS = 62.0
+"""Least width for the facts beside a figure."""
+_BESIDE = 5.0
+_TICK, _TICK_STEP = 3.2, 4.6
+
+
+def bushing_blocks(parts: Sequence[BushingPart], units: str, room: float) -> list[Block]:
+    """Each made length: its figure at true size, boxes to tick and its facts, never broken over pages."""
+    if not parts:
+        text = (
+            "Nothing to cut: no gap here asks for a bushing. Washers and shims stand in the order list and "
+            "in the stacks."
+        )
+        return [*heading("No bushings", room), *paragraph(text, room), gap(3.0)]
+    drawn = [bushing_figure(part, units, room) for part in parts]
+    spare = [room - figure.wide - _BESIDE for figure in drawn]
+    column = min((each for each in spare if each >= _FACTS), default=0.0)
+    return [
+        _one(part, own, units, room, column if each >= _FACTS else 0.0)
+        for part, own, each in zip(parts, drawn, spare, strict=True)
+    ]
+
+
+def _one(part: BushingPart, drawn: Figure, units: str, room: float, beside: float) -> Block:
+    """A bushing with its facts in a column of `beside` mm on the right; under the figure where that is 0."""
+    title, high = _title(part, room)
+    if beside > 0:
+        facts, tall = _stacked(_facts(part, units, beside))
+        items = (*moved(drawn.items, (0.0, -high)), *moved(facts, (room - beside, -high)))
+        height = max(drawn.high, tall)
+    else:
+        facts, tall = _stacked(_facts(part, units, room))
+        items = (*moved(drawn.items, (0.0, -high)), *moved(facts, (0.0, -high - drawn.high - 1.5)))
+        height = drawn.high + 1.5 + tall
+    return Block(high + height + 4.0, (*title, *items))
+
+
+def _title(part: BushingPart, room: float) -> tuple[tuple[Item, ...], float]:
+    """ "S1: make 2", with a box to tick for each piece behind it, in as many rows as that takes."""
+    words = f"{part.mark}: make {part.quantity}"
+    items, high = _stacked(paragraph(words, room, HEAD, bold=True, after=1.6))
+    start = width(words, HEAD, True) + 4.0
+    a_row = max(1, int((room - start) / _TICK_STEP))
+    boxes = []
+    for number in range(part.quantity):
+        row, column = divmod(number, a_row)
+        x, y = start + column * _TICK_STEP, -row * _TICK_STEP
+        boxes.append(box_path((x, y - _TICK, x + _TICK, y)))
+    rows = -(-part.quantity // a_row)
+    return (*items, *boxes), max(high, rows * _TICK_STEP + 0.8)
+
+
+def _stacked(blocks: Sequence[Block]) -> tuple[tuple[Item, ...], float]:
+    """Blocks one under the other, hung from (0, 0), and their height."""
+    items: list[Item] = []
+    y = 0.0
+    for block in blocks:
+        items += moved(block.items, (0.0, y))
+        y -= block.height
+    return tuple(items), -y
+
+
+def _facts(part: BushingPart, units: str, room: float) -> list[Block]:
+    lines = (
+        f"Finished length {both(part.length_mm, units)}, {tolerance_words(part, units)}",
+        f"Saw {both(part.length_mm + rule('bushing-facing').value, units)}, then face both ends square",
+        f"Outside {both(part.od_mm, units)}; bore {both(part.id_mm, units)}",
+        f"Bore for {part.bolt}: {' to '.join(show_length(v, units) for v in part.id_window_mm)} will do",
+        *_made_from(part, units),
+        f"Fills {', '.join(_where(fill) for fill in part.fills)}",
+        f"Good up to {part.max_temperature_c:.0f} °C; {show_mass(part.mass_each_kg, 'g')} each",
+    )
+    return [line for text in lines for line in paragraph(text, room, SMALL, after=0.7)]
+
+
+def tolerance_words(part: BushingPart, units: str) -> str:
+    """ "± 0.10 mm", or under and over where they differ."""
+    under, over = part.tolerance_mm
+    if under == over:
+        return f"± {show_length(over, units)}"
+    return f"+ {show_length(over, units)}, - {show_length(under, units)}"
+
+
+def _made_from(part: BushingPart, units: str) -> tuple[str, ...]:
+    if part.make == "tube":
+        return (f"Cut from {part.stock}; its bore stays as it is",)
+    turned = abs(part.stock_od_mm - part.od_mm) > rule("hole-size-tolerance").value
+    outside = f"turn to {show_length(part.od_mm, units)} outside" if turned else "outside as the rod comes"
+    return (f"From {part.stock}: {outside}, bore with {bored_with(part)}",)
+
+
+def bored_with(part: BushingPart) -> str:
+    """The drill of just that bore: "drill #9"; the size alone where no drill has it.
+
+    Of a fraction and a letter or millimetres that are alike, what goes with the bolt comes first.
+    """
+    metric = part.bolt.startswith("M")
+    same = [
+        d for known in (metric, not metric) for d in drills(known) if abs(d.diameter_mm - part.id_mm) < 1e-3
+    ]
+    return f"drill {same[0].size}" if same else "a reamer or boring bar"
+
+
+def _where(fill: MadeUp) -> str:
+    washers = washer_words(fill)
+    return f"{fill.where} ({washers} on it)" if washers else fill.where
+
+
+def washer_words(fill: MadeUp) -> str:
+    """ "1 x AN960-10L, 1 x AN960-10"; empty where none."""
+    return ", ".join(f"{n} x {part}" for part, n in Counter(part for part, _ in fill.washers).items())
+
+
+def gap_table(parts: Sequence[BushingPart], units: str, room: float) -> list[Block]:
+    """Which clamp gets which bushing under which washers, and what is left."""
+    if not parts:
+        return []
+    headings = (
+        Heading("clamp", bold=True),
+        Heading(f"gap asked for {units}", "right"),
+        Heading("bushing", "middle", bold=True),
+        Heading(f"its length {units}", "right"),
+        Heading("washers with it", wraps=True),
+        Heading(f"left {units}", "right"),
+        Heading("found", "right"),
+    )
+    rows = [
+        (
+            fill.where,
+            figure(fill.gap_mm, units),
+            part.mark,
+            figure(part.length_mm, units),
+            washer_words(fill) or "none",
+            _signed(fill.left_mm, units),
+            "________",
+        )
+        for fill, part in sorted(
+            ((fill, part) for part in parts for fill in part.fills), key=lambda pair: _in_order(pair[0])
+        )
+    ]
+    most = show_length(rule("gap-nothing").value, units)
+    text = (
+        "Left: the gap less bushing and washers; below 0 the stack is too long by that. Up to "
+        f"{most} either way is nothing to fill. A gap is never closed with the bolt."
+    )
+    return [
+        *heading("Which bushing goes where", room),
+        *kept(paragraph(text, room, SMALL)),
+        *table(headings, rows, room, SMALL),
+        gap(4.0),
+    ]
+
+
+def _in_order(fill: MadeUp) -> list[tuple[int, str]]:
+    """A2 before A10."""
+    return [(int(run) if run.isdigit() else 0, run) for run in re.findall(r"\d+|\D+", fill.where)]
+
+
+def _signed(mm: float, units: str) -> str:
+    """A length with its sign, rounded to nothing where it shows as nothing."""
+    text = figure(abs(mm), units)
+    if not float(text):
+        return text
+    return f"+{text}" if mm > 0 else f"-{text}"
+
+
+def making_notes(parts: Sequence[BushingPart], units: str, room: float) -> list[Block]:
+    """How to make them, and what holds for all."""
+    if not parts:
+        return []
+    chamfer, play = rule("bushing-chamfer").value, rule("bushing-chamfer-tolerance").value
+    square = show_length(rule("bushing-square").value, units)
+    others = " and ".join(f"± {show_length(v, units)}" for v in sorted(_general(parts)))
+    lines = [
+        f"Ends square to the bore: no face leans more than {square} across its diameter. Turn or sand it "
+        "against a square, turn the bushing half round and look again.",
+        f"Chamfer {show_length(chamfer, units)} ± {show_length(play, units)} x 45° on all four edges; no "
+        "burr in the bore.",
+        f"Other sizes of turned parts to ISO 2768-1 m ({others} here); tube as it is bought.",
+        "Measure finished bushings with calipers. The drawing shows which is which; paper is no gauge.",
+        f"A gap that rests on a seat nobody measured: cut {both(rule('bushing-trim').value, units)} longer, "
+        "measure the gap at the mount with the feet squeezed together, then bring to length.",
+    ]
+    if any(bushing_material(part.material).family == "aluminium" for part in parts):
+        lines.append(
+            "Aluminium against stainless steel corrodes where it stays wet: paint or seal the faces."
+        )
+    blocks = heading("How to make them", room)
+    for text in lines:
+        blocks += paragraph(text, room, SMALL, after=0.9)
+    return [*blocks, gap(3.0)]
+
+
+def _general(parts: Sequence[BushingPart]) -> set[float]:
+    return {general_tolerance_mm(size, "m") for part in parts for size in (part.od_mm, part.id_mm)}
+
+
+def print_notes(*, verified: bool, room: float) -> list[Block]:
+    """What the bars on the page are for."""
+    bar = rule("bar-metric").value
+    off = rule("print-tolerance").value / 100 * bar
+    text = f"True where both solid {bar:.0f} mm bars, across and along, measure {bar:.0f} ± {off:.1g} mm."
+    if verified:
+        return paragraph(text, room, SMALL, after=2.0)
+    return warning(f"{text} Until then hold nothing against this sheet.", room, SMALL)
+
+
+def before_cutting(room: float) -> list[Block]:
+    """The usual cautions, and what no check looks at."""
+    blocks = heading("Before you cut", room)
+    for text in (*CAUTIONS, NOT_JUDGED):
+        blocks += paragraph(text, room, SMALL)
+    return blocks

@@ -1,0 +1,147 @@
+"""Exact clearances: how far the solids of a layout keep apart, measured by the kernel.
+
+Clamps, bolts, parts and carried lines against each other and against tubes, panels and keep-outs. What is
+bolted or closed together touches by design: it is told only where it runs into each other. The kernel is
+asked about few pairs, as convex bodies round the solids come first: a pair whose bodies are farther apart
+than rule `solids-near` stays unmeasured, but for the tube nearest to each part and line, and what comes
+nearest to each keep-out.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import combinations, product
+
+from clampwright.layout.bodies import Cylinder, clearance
+from clampwright.layout.clearance_found import CLAMPS, KEEP_OUT, OWN_STACK, PARTS, STRUCTURE, Clearance
+from clampwright.layout.joined import Joined
+from clampwright.solids.body import Body
+from clampwright.solids.measured_things import MOVERS, Thing, surely_apart, things
+from clampwright.solids.place import standing, unit
+from clampwright.solids.shapes import Shape, moved, ring
+from clampwright.trade.tables import rule
+
+Pair = tuple[Thing, Thing]
+
+
+def clearances(layout: Joined, bodies: Sequence[Body]) -> tuple[Clearance, ...]:
+    """Exact clearances of a layout of any kind, the least first.
+
+    Parameters
+    ----------
+    layout : Joined
+        What is measured.
+    bodies : Sequence[Body]
+        Its bodies, from `joined_assembly`.
+    """
+    found = things(layout, bodies)
+    movers = [thing for thing in found if thing.sort in MOVERS]
+    fixed = [thing for thing in found if thing.sort in ("tube", "panel")]
+    near = rule("solids-near").value
+    pairs = (*combinations(movers, 2), *product(movers, fixed))
+    measured = [c for a, b in pairs if not a.adjoins(b) and (c := nearer_than(a, b, near)) is not None]
+    measured += _nearest_tubes(movers, fixed, measured)
+    for thing in found:
+        if thing.sort == "keep-out":
+            measured += _round_keep_out(thing, movers)
+    measured += [c for a, b in pairs if a.adjoins(b) and (c := in_one_stack(a, b)) is not None]
+    return tuple(sorted(measured, key=lambda c: (c.exact_mm, c.one, c.other)))
+
+
+def nearer_than(a: Thing, b: Thing, limit_mm: float) -> Clearance | None:
+    """The clearance of two things that come nearer than a limit, mm; None for others."""
+    if surely_apart(a, b) >= limit_mm:
+        return None
+    exact = least_mm(a, b, limit_mm)
+    return None if exact is None else _said(a, b, exact)
+
+
+def least_mm(a: Thing, b: Thing, limit_mm: float = math.inf) -> float | None:
+    """Exact distance of two things; None where it is not below a limit."""
+    best = limit_mm
+    indices = product(range(len(a.solids)), range(len(b.solids)))
+    bounds = ((clearance(a.solids[i].held_in, b.solids[j].held_in), i, j) for i, j in indices)
+    for surely, i, j in sorted(bounds):
+        if surely >= best:
+            break
+        best = min(best, float(a.solids[i].shape.distance(b.solids[j].shape)))
+    return best if best < limit_mm else None
+
+
+def in_one_stack(a: Thing, b: Thing) -> Clearance | None:
+    """A loop that runs into something on its own bolt by more than a slight tilt makes; None: none does."""
+    for clamp, other in ((a, b), (b, a)):
+        if clamp.drum is not None and other.sort not in ("tube", "line"):
+            common = _sunk_mm3(clamp.drum, other)
+            if common > rule("solids-overlap").value:
+                return Clearance(clamp.what, other.what, OWN_STACK, 0.0, common, _simple_mm(a, b))
+    return None
+
+
+def _said(a: Thing, b: Thing, exact_mm: float) -> Clearance:
+    common = _common_mm3(a, b) if exact_mm <= rule("solids-touch").value else 0.0
+    return Clearance(a.what, b.what, _kind(a, b), exact_mm, common, _simple_mm(a, b), b.asked_mm)
+
+
+def _kind(a: Thing, b: Thing) -> str:
+    if b.sort == "keep-out":
+        return KEEP_OUT
+    if b.sort in ("tube", "panel"):
+        return STRUCTURE
+    return CLAMPS if a.sort == b.sort == "clamp" else PARTS
+
+
+def _simple_mm(a: Thing, b: Thing) -> float | None:
+    """What `check` sees between the two; None where one has no simple body."""
+    return min((clearance(p, q) for p, q in product(a.simple, b.simple)), default=None)
+
+
+def _common_mm3(a: Thing, b: Thing) -> float:
+    near = ((p, q) for p, q in product(a.solids, b.solids) if clearance(p.held_in, q.held_in) <= 0.0)
+    return math.fsum(float(p.shape.intersect(q.shape).Volume()) for p, q in near)
+
+
+def _nearest_tubes(
+    movers: Sequence[Thing], fixed: Sequence[Thing], measured: Sequence[Clearance]
+) -> Iterator[Clearance]:
+    """The nearest tube of every part and line for which nothing of the structure is measured yet."""
+    have = {c.one for c in measured if c.kind == STRUCTURE}
+    for mover in movers:
+        if mover.sort in ("part", "line") and mover.what not in have:
+            yield from _nearest([(mover, f) for f in fixed if f.sort == "tube" and not mover.adjoins(f)])
+
+
+def _round_keep_out(keep_out: Thing, movers: Sequence[Thing]) -> Iterator[Clearance]:
+    """Everything that is nearer than asked, or what is nearest."""
+    asked = keep_out.asked_mm or 0.0
+    found = [c for mover in movers if (c := nearer_than(mover, keep_out, asked)) is not None]
+    yield from found or _nearest([(mover, keep_out) for mover in movers])
+
+
+def _nearest(pairs: Sequence[Pair]) -> Iterator[Clearance]:
+    best, nearest = math.inf, None
+    for surely, i in sorted((surely_apart(*pair), i) for i, pair in enumerate(pairs)):
+        if surely >= best:
+            break
+        exact = least_mm(*pairs[i], best)
+        if exact is not None:
+            best, nearest = exact, pairs[i]
+    if nearest is not None:
+        yield _said(*nearest, best)
+
+
+def _sunk_mm3(drum: Cylinder, other: Thing) -> float:
+    """Volume of a loop's drum that another loop's drum, or what else is on the bolt, reaches into."""
+    smaller = Cylinder(drum.start, drum.end, drum.radius_mm - rule("solids-touch").value)
+    if other.drum is not None:
+        sunk = [_drum(other.drum)] if clearance(smaller, other.drum) <= 0.0 else []
+    else:
+        sunk = [s.shape for s in other.solids if clearance(smaller, s.held_in) <= 0.0]
+    return math.fsum(float(_drum(drum).intersect(shape).Volume()) for shape in sunk)
+
+
+def _drum(body: Cylinder) -> Shape:
+    x, y, z = (e - s for s, e in zip(body.start, body.end, strict=True))
+    place = standing(body.start, unit((x, y, z)), (1.0, 0.0, 0.0))
+    return moved(ring(2 * body.radius_mm, 0.0, math.hypot(x, y, z)), place)
