@@ -20,10 +20,10 @@ from clampwright_cli import options
 )
 @click.option("--jobs", type=click.IntRange(min=1), help="Worker processes; left out: one a core.")
 @options.as_json
-@options.every_finding
+@options.detail
 @options.strict
 def command(
-    recipes: tuple[Path, ...], out: Path, jobs: int | None, as_json: bool, every: bool, strict: bool
+    recipes: tuple[Path, ...], out: Path, jobs: int | None, as_json: bool, detail: str, strict: bool
 ) -> None:
     """Make the files of one recipe or many: template, STEP, STL, DXF, order list, findings.
 
@@ -33,4 +33,4 @@ def command(
     from clampwright_cli.building import Wanted, build_all
     from clampwright_cli.show import show
 
-    show(build_all(recipes, Wanted(out, every, strict, as_json), jobs), as_json)
+    show(build_all(recipes, Wanted(out, detail, strict, as_json), jobs), as_json)

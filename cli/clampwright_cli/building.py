@@ -22,7 +22,8 @@ class Wanted:
     """What is wanted of each build, beside its files."""
 
     out: Path
-    every: bool
+    detail: str
+    """How much of the findings: "brief", "usual" or "all"."""
     strict: bool
     as_json: bool
 
@@ -68,7 +69,7 @@ def _outcome(path: Path, built: Built, wanted: Wanted) -> Outcome:
     written = f"\n\nWritten to {built.folder}\n  " + "\n  ".join(built.files)
     if built.no_part_because:
         written += f"\nNo STEP, STL or DXF, because no part can be made: {'; '.join(built.no_part_because)}."
-    return Outcome(str(path), status, report(built.checked, wanted.every) + written, {})
+    return Outcome(str(path), status, report(built.checked, wanted.detail) + written, {})
 
 
 def _clashes(recipes: Sequence[Path]) -> list[Outcome]:

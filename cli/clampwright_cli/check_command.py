@@ -13,16 +13,16 @@ from clampwright_cli.outcome import Outcome, attempt, status_of
 @click.command("check")
 @options.recipes
 @options.as_json
-@options.every_finding
+@options.detail
 @options.strict
-def command(recipes: tuple[Path, ...], as_json: bool, every: bool, strict: bool) -> None:
+def command(recipes: tuple[Path, ...], as_json: bool, detail: str, strict: bool) -> None:
     """Lay recipes out and judge them: clamps, holes, bolts, findings. Writes nothing."""
     from clampwright_cli.show import show
 
-    show([check_one(path, every, strict, as_json) for path in recipes], as_json)
+    show([check_one(path, detail, strict, as_json) for path in recipes], as_json)
 
 
-def check_one(path: Path, every: bool, strict: bool, as_json: bool) -> Outcome:
+def check_one(path: Path, detail: str, strict: bool, as_json: bool) -> Outcome:
     """One recipe's outcome."""
 
     def work() -> Outcome:
@@ -34,6 +34,6 @@ def check_one(path: Path, every: bool, strict: bool, as_json: bool) -> Outcome:
         status = status_of(checked.verdict, strict)
         if as_json:
             return Outcome(str(path), status, "", data_of(checked))
-        return Outcome(str(path), status, report(checked, every), {})
+        return Outcome(str(path), status, report(checked, detail), {})
 
     return attempt(path, work)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from clampwright.layout.bushing_parts import BushingPart, CutList, MadeUp
 from clampwright.layout.clock import clock_of
@@ -42,11 +43,13 @@ def bolt_of(stack: Stack | None) -> str:
 
 def bushing_table(layout: Joined, cuts: CutList) -> str:
     """The bushings to make, and what fills which gap with which washers; "" where there are none."""
-    if not layout.bushings:
-        return ""
-    units = layout.recipe.units
+    return bushings_text(layout.bushings, cuts, layout.recipe.units) if layout.bushings else ""
+
+
+def bushings_text(parts: Sequence[BushingPart], cuts: CutList, units: str) -> str:
+    """The same for bushings that no layout has."""
     heads = ["mark", "make", "length", "OD x bore", "from", "fills"]
-    rows = [_bushing_row(part, units) for part in layout.bushings]
+    rows = [_bushing_row(part, units) for part in parts]
     lines = ["Bushings to make", table(heads, rows)]
     lines += [f"  needs {show_length(length, units)} of {stock}" for stock, length in cuts.needed_mm]
     return "\n".join(lines)

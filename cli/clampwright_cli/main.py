@@ -11,6 +11,7 @@ from clampwright_cli import (
     bolt_command,
     build_command,
     bundle_command,
+    bushing_command,
     check_command,
     clamp_command,
     codes_command,
@@ -59,6 +60,7 @@ for _module in (
     drill_command,
     clamp_command,
     bundle_command,
+    bushing_command,
     codes_command,
     schema_command,
 ):

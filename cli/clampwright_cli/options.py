@@ -30,9 +30,13 @@ def strict(command: F) -> F:
     )(command)
 
 
-def every_finding(command: F) -> F:
-    """`--all`: passes too."""
-    return click.option("--all", "every", is_flag=True, help="List the checks that pass, too.")(command)
+def detail(command: F) -> F:
+    """`--all`: passes too; `--brief`: a line a finding. As "all", "brief" or "usual"."""
+    every = click.option("--all", "detail", flag_value="all", help="List the checks that pass, too.")
+    brief = click.option("--brief", "detail", flag_value="brief", help="A line for each finding, no more.")
+    return click.option("--usual", "detail", flag_value="usual", default="usual", hidden=True)(
+        every(brief(command))
+    )
 
 
 def folder(_context: click.Context, _option: click.Parameter, value: str) -> Path:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import sys
 import textwrap
@@ -35,14 +36,17 @@ BODIES: dict[str, Callable[[Any], list[str]]] = {
 COLOURS = {"fail": "red", "unknown": "magenta", "caution": "yellow", "pass": "green"}
 
 
-def report(checked: Checked, every: bool) -> str:
-    """The whole report: what it is, its kind's own tables, the findings, what was assumed."""
+def report(checked: Checked, detail: str) -> str:
+    """The whole report: what it is, its kind's own tables, the findings, what was assumed.
+
+    `detail` is "usual"; "all" for passes too; "brief" for a line a finding, and nothing of what was assumed.
+    """
     layout = checked.layout
     parts = [
         _title(layout),
         *BODIES[layout.recipe.kind](layout),
-        _findings(checked.findings, every),
-        _assumed(layout),
+        _findings(checked.findings, detail),
+        "" if detail == "brief" else _assumed(layout),
         _verdict(checked),
     ]
     return "\n\n".join(part for part in parts if part)
@@ -61,28 +65,35 @@ def _title(layout: Layout) -> str:
     return "\n".join([*lines, *(f"  {line}" for line in HEADS[recipe.kind](layout))])
 
 
-def _findings(findings: tuple[Finding, ...], every: bool) -> str:
+def _findings(findings: tuple[Finding, ...], detail: str) -> str:
     lines = [f"Findings: {counts(findings)}"]
     for verdict in VERDICTS:
-        if verdict == "pass" and not every:
+        if verdict == "pass" and detail != "all":
             continue
-        lines += [_finding(each) for each in grouped(findings) if each.verdict == verdict]
+        lines += [_finding(each, detail) for each in grouped(findings) if each.verdict == verdict]
     passed = sorted(
         {f.code for f in findings if f.verdict == "pass"} - {f.code for f in findings if f.verdict != "pass"}
     )
-    if passed and not every:
+    if passed and detail == "usual":
         lines.append(_wrap("  passed in full: ", ", ".join(passed) + " (--all lists them)"))
     return "\n".join(lines)
 
 
-def _finding(finding: Finding) -> str:
+def _finding(finding: Finding, detail: str) -> str:
     mark = click.style(finding.verdict.upper().ljust(8), fg=COLOURS[finding.verdict], bold=True)
     lines = [_wrap(f"  {mark}{finding.code.ljust(11)}", f"{finding.where}: {finding.says}", 21)]
+    if detail == "brief":
+        return _wrap(f"  {mark}{finding.code.ljust(11)}", f"{finding.where}: {_first(finding.says)}", 21)
     if finding.change:
         lines.append(_wrap(" " * 21, "do: " + finding.change, 21))
     if finding.verdict != "pass":
         lines.append(_wrap(" " * 21, "based on: " + "; ".join(_cite(key) for key in finding.sources), 21))
     return "\n".join(lines)
+
+
+def _first(says: str) -> str:
+    """The first sentence of a finding."""
+    return re.split(r"(?<=\.)\s", says, maxsplit=1)[0]
 
 
 def _cite(key: str) -> str:
