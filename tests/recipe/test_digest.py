@@ -93,12 +93,9 @@ def test_surroundings_that_are_not_there_make_no_difference() -> None:
 
 
 def test_the_order_of_surroundings_and_a_default_written_out_make_no_difference() -> None:
-    pipe = SURROUNDINGS[
-        SURROUNDINGS.index("[structure.keep_outs.pipe]") : SURROUNDINGS.index("[structure.keep_outs.box]")
-    ]
-    swapped = SURROUNDED.replace(pipe, "").replace(
-        "[structure.panels.wall]", pipe + "[structure.panels.wall]"
-    )
+    first, after = (SURROUNDINGS.index(f"[structure.{name}]") for name in ("keep_outs.pipe", "keep_outs.box"))
+    pipe, panel = SURROUNDINGS[first:after], "[structure.panels.wall]"
+    swapped = SURROUNDED.replace(pipe, "").replace(panel, pipe + panel)
     said = SURROUNDED.replace("distance = 50", "distance = 50\nrides_on = 'engine'\nkind = 'other'")
     longer = SURROUNDED.replace("normal = [1, 0, 0]", "normal = [3, 0, 0]\nmaterial = '304'")
     for text in (swapped, said, longer):

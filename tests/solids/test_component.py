@@ -11,7 +11,8 @@ from solids.hand_layout import hand_layout
 
 from clampwright.layout.placed import Hole, PlacedComponent
 from clampwright.quantities import Vec2
-from clampwright.solids.component import EAR_DIAMETERS, component_bodies, component_shape
+from clampwright.solids.component import component_bodies, component_shape
+from clampwright.solids.lugs import EAR_DIAMETERS
 from clampwright.solids.measure import box_mm, cylinders, volume_mm3
 from clampwright.trade.bolts import bolt
 

@@ -65,8 +65,8 @@ def _pressed(one: Bushed, layout: Joined) -> Finding:
         change = (
             f"Ask for it; the bushing's end has {area(ring_mm2(one.od_mm, one.id_mm), layout)} to bear on."
         )
-        sources = (rule("nut-factor").source,)
-        return found(verdict="unknown", value=None, limit=None, says=says, change=change, sources=sources)
+        found = partial(found, sources=(rule("nut-factor").source,))
+        return found(verdict="unknown", value=None, limit=None, says=says, change=change)
     name, weakest = min(seats, key=lambda pair: pair[1].fcy_mpa or 0.0)
     most = weakest.fcy_mpa or 0.0
     end = ring_mm2(one.od_mm, one.id_mm, rule("bushing-chamfer").value)

@@ -7,7 +7,7 @@ from functools import partial
 
 import numpy as np
 
-from clampwright.checks.added import added, keep_outs, line_rides_on, whole_rides_on
+from clampwright.checks.added import added, keep_out_body, keep_outs, line_rides_on, whole_rides_on
 from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.finding import Finding
 from clampwright.checks.first_look import Array, Cores, cores, nearest_to_each, surely
@@ -67,7 +67,7 @@ def engine_moved(layout: Joined) -> tuple[Finding, ...]:
     if moves is None:
         return (_not_known(riding, layout),)
     bodies = added(layout)
-    others = [o for o in keep_outs(layout) if o.what in {k.name for k in riding}]
+    others = [Named(k.name, k.name, keep_out_body(k)) for k in riding]
     off = np.array([[moves * _moves(b, k, layout) for k in riding] for b in bodies])
     least = surely(cores(bodies), cores(others))[None]
     found = nearest_to_each(bodies, least, others, _as_it_is, off)

@@ -68,10 +68,10 @@ def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
             f"{here}; {forgives}, and the tubes are measured to ± {shown(doubt, layout)} across{why}: "
             "it fits on paper only."
         )
-        trim = shown(rule("bushing-trim").value, layout)
+        over = across_tubes_mm(layout.recipe.measuring.error_mm, 0.0) + rule("bushing-trim").value
         change = (
-            f"Try the fit on the tubes first: cut the bushings {trim} long, and trim them. "
-            f"{_slot(whole - allowed, place, layout)}"
+            f"Try the fit on the tubes first: cut the bushings {at_least(over, layout)} long and trim them "
+            f"there. {_slot(whole - allowed, place, layout)}"
         )
         verdict = "caution" if given else "unknown"
         return found(verdict=verdict, value=whole, says=says, change=change)
@@ -88,7 +88,7 @@ def _slot(lacking_mm: float, place: ClampPlace, layout: BushingLayout) -> str:
 
 
 def place_kept(layout: BushingLayout) -> tuple[Finding, ...]:
-    """MISFIT-2: the component's place keeps all that was asked: misfit, tilt, welds, clamps on their tubes."""
+    """MISFIT-2: the component's place keeps all that was asked: misfit, tilt, welds, clamps on the tubes."""
     name = layout.recipe.asked(BushingJob).component.name
     found = partial(_breaks, where=name, limit=0.0, sources=("assumed",))
     broken = layout.answer.breaks

@@ -131,7 +131,10 @@ def _swung(swing: Swing, others: tuple[Named, ...], layout: Joined) -> list[Reac
 
 
 def _until_stopped(swing: Swing, held: Cores, angles: Array, layout: Joined) -> Array:
-    """The angles up to the first at which something lies against a tube that it did not touch before."""
+    """The angles up to the first at which something lies against a tube that it did not touch before.
+
+    The lost clamp's own bolt does not count: it may be gone too.
+    """
     tubes = tube_bodies(layout)
     least = surely(turned_cores(held, swing, np.array([0.0, *angles.tolist()])), cores(tubes))
     before = {
@@ -140,7 +143,7 @@ def _until_stopped(swing: Swing, held: Cores, angles: Array, layout: Joined) -> 
         if clearance(swing.moving[b].body, tubes[t].body) <= SAME_MM
     }
     for state, body, tube in np.argwhere(least[1:] <= 0.0).tolist():
-        if (body, tube) not in before:
+        if (body, tube) not in before and swing.moving[body].owner != swing.without:
             moved = turned(swing.moving[body].body, swing.about, swing.axis, float(angles[state]))
             if clearance(moved, tubes[tube].body) <= SAME_MM:
                 return angles[: state + 1]
@@ -165,23 +168,20 @@ def _turned_to(body: Body, state: int, swing: Swing, angles: Array) -> Body:
 
 
 def _finer(swing: Swing, near: Nearest, other: Named, angles: Array) -> Reached:
-    """The worst place looked at again in fine steps, within what the swing is free to do."""
-    body, angle = swing.moving[near.body], float(angles[near.state])
-    fine, step = radians(rule("missing-clamp-fine-step").value), radians(rule("missing-clamp-step").value)
+    """The worst place looked at again in ever smaller steps, within what the swing is free to do."""
+    body = swing.moving[near.body]
     low, high = float(angles.min()), float(angles.max())
-    best = (near.clear_mm, angle)
-    if near.clear_mm > 0.0:
-        count = round(step / fine)
-        tries = (angle + i * fine for i in range(-count, count + 1) if i)
-        best = min(
-            best,
-            *(
-                (clearance(turned(body.body, swing.about, swing.axis, a), other.body), a)
-                for a in tries
-                if low <= a <= high
-            ),
-        )
+    step, least = (radians(rule(f"missing-clamp-{key}").value) for key in ("step", "fine-step"))
+    best = (near.clear_mm, float(angles[near.state]))
+    while best[0] > 0.0 and step > least:
+        step /= 2
+        tries = [a for a in (best[1] - step, best[1] + step) if low <= a <= high]
+        best = min([best, *((_clear_at(swing, body.body, other.body, a), a) for a in tries)])
     return Reached(body.what, best[0], _state(swing, best[1]))
+
+
+def _clear_at(swing: Swing, body: Body, other: Body, angle: float) -> float:
+    return clearance(turned(body, swing.about, swing.axis, angle), other)
 
 
 def _state(swing: Swing, angle: float) -> str:

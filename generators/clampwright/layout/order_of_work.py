@@ -10,7 +10,6 @@ from clampwright.layout.said import from_where, named_list
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import show_length, show_torque
 
-
 _WIRE = (
     "with a loop of safety wire round its feet until its holes are in line; cut the wire away when the bolt "
     "is through."

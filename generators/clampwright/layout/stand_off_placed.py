@@ -45,6 +45,8 @@ class BoltPlace:
     clock_tube_deg: float | None = None
     """Clock of the bolt round the tube, as `clock.clock_of`; None for a panel."""
     clock_line_deg: float = 0.0
+    distance_mm: float = 0.0
+    """Of the line's axis from the tube's, or from the panel's face: as `StandOffLayout.distance_mm`."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,8 +42,7 @@ def _one_for_each_hole(entry: Entry, values: Values, holes: int) -> None:
     for key in ("lugs", "near_faces"):
         written = values.get(key)
         if written is not None and holes and len(written) != holes:
-            expected = f"one for each of the {holes} holes"
-            entry.inside(key).wrong(expected, "in the order of the holes", said=f"{len(written)}")
+            entry.inside(key).wrong(f"one for each of the {holes} holes", "in the order of the holes")
 
 
 def _bolt_goes_through(entry: Entry, values: Values, fastener: Values) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from clampwright.recipe.bushing_fields import BUSHINGS
 from clampwright.recipe.clamp_fields import CODE, TUBE_NAME, fastener, sizes
 from clampwright.recipe.direction import Direction
-from clampwright.recipe.fields import LEFT_OUT, NEEDED, Assumed, Field, LeftOut, Needed, Table
+from clampwright.recipe.fields import NEEDED, Assumed, Field, LeftOut, Needed, Table
 from clampwright.recipe.kind import Kind
 from clampwright.recipe.measures import Length
 from clampwright.recipe.readers import Several, Text, Whole, counted, one_of, point
@@ -16,8 +16,20 @@ from clampwright.recipe.wires import HOSE, Wires
 
 _SUPPORT = Table(
     (
-        Field("tube", TUBE_NAME, "The tube that holds the line.", LEFT_OUT, '"upper"'),
-        Field("panel", Text("a panel's name"), "The panel that holds it instead.", LEFT_OUT, '"firewall"'),
+        Field(
+            "tube",
+            TUBE_NAME,
+            "The tube that holds the line.",
+            LeftOut(None, "the only one there is"),
+            '"upper"',
+        ),
+        Field(
+            "panel",
+            Text("a panel's name"),
+            "The panel that holds it instead.",
+            LeftOut(None, "a tube holds it"),
+            '"firewall"',
+        ),
         Field(
             "station",
             Length("station"),
@@ -43,21 +55,21 @@ _LINE = Table(
             "od",
             Length("line-od", "the outside diameter"),
             "Its outside diameter, measured.",
-            LEFT_OUT,
+            LeftOut(None, "hose or wires says it"),
             '"20 mm" | "0.77 in"',
         ),
         Field(
             "hose",
             HOSE,
             "Dash number of a hose of MIL-H-8794, in place of od.",
-            LEFT_OUT,
+            LeftOut(None, "od or wires says it"),
             "8",
         ),
         Field(
             "wires",
             counted(Wires(), "wire-groups", "pairs [count, gauge]", "such as [[7, 20], [2, 16]]"),
             "Wires of a bundle, in place of od: count and gauge, or count and diameter.",
-            LEFT_OUT,
+            LeftOut(None, "od or hose says it"),
             '[[7, 20], [2, "3 mm"]] | [[7, 20], [2, "0.12 in"]]',
         ),
         Field(
@@ -71,22 +83,24 @@ _LINE = Table(
             "point",
             point("coordinate", 3, "xyz"),
             "A point of its axis; with direction or to.",
-            LEFT_OUT,
+            LeftOut(None, "beside or spacer.length says it"),
             "[250, -100, 190] | [10, -4, 7.5]",
         ),
-        Field("direction", Direction(), "Where it runs from there.", LEFT_OUT, "[0, 1, 0]"),
+        Field(
+            "direction", Direction(), "Where it runs from there.", LeftOut(None, "to says it"), "[0, 1, 0]"
+        ),
         Field(
             "to",
             point("coordinate", 3, "xyz"),
             "A second point of its axis, in place of direction.",
-            LEFT_OUT,
+            LeftOut(None, "direction says it"),
             "[260, 100, 195] | [10.4, 4, 7.7]",
         ),
         Field(
             "beside",
             Length("beside"),
             "Distance of its axis from that of the tube, to which it runs parallel; from a panel's face.",
-            LEFT_OUT,
+            LeftOut(None, "point says it"),
             '"60 mm" | "2-1/4 in"',
         ),
         Field(

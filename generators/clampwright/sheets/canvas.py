@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -18,6 +19,8 @@ from clampwright.sheets.silhouettes import Eye, silhouette
 _EDGE_WEIGHT = 6.0
 _NAME, _SMALL = 2.7, 2.25
 _ARROW = 2.4
+_SHORT = 3.0
+"""Edges shorter than this, mm on the page, count for the labels together with their neighbours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +67,7 @@ class Picture:
             self.items.append(Path(tuple(shape), None, closed=True, fill=fill))
         drawn = clipped([Path(tuple(corners), pen, closed=True)], self.box)
         self.items += drawn
-        for a, b in pairwise([*corners, corners[0]]):
+        for a, b in pairwise(_few([*corners, corners[0]])):
             self.lines.append((*a, *b, _EDGE_WEIGHT))
         return tuple(corners)
 
@@ -119,6 +122,15 @@ def framed(eye: Eye, shapes: Sequence[Sequence[Vec2]], box: Box, around_mm: floa
     scale = scale_to_fit((max(x1 - x0, 1.0), max(y1 - y0, 1.0)), room)
     low = max(box[1], box[3] - scale * (y1 - y0) - 2 * around_mm)
     return Picture(eye, (box[0], low, box[2], box[3]), scale, ((x0 + x1) / 2, (y0 + y1) / 2))
+
+
+def _few(corners: Sequence[Vec2]) -> list[Vec2]:
+    """A chain without its short edges; first and last corner stay."""
+    kept = [corners[0]]
+    for corner, following in pairwise(corners[1:]):
+        if math.dist(kept[-1], corner) > _SHORT or math.dist(corner, following) > _SHORT:
+            kept.append(corner)
+    return [*kept, corners[-1]]
 
 
 def _cut(corners: Sequence[Vec2], box: Box) -> list[Vec2]:

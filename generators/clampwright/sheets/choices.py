@@ -56,7 +56,7 @@ def _answer(number: int, answer: Answer, units: str) -> tuple[str, ...]:
         figure(answer.longest_mm, units),
         show_angle(answer.worst_tilt_rad),
         _FITS[answer.fits],
-        " ".join(answer.breaks) or answer.says,
+        "; ".join(answer.breaks) or answer.says,
     )
 
 
@@ -86,5 +86,5 @@ def _place(place: BoltPlace, taken: BoltPlace, units: str) -> tuple[str, ...]:
         figure(place.station_tube_mm, units) if place.turn_tube else "-",
         figure(place.station_line_mm, units),
         _FITS[place.fits],
-        " ".join(place.breaks) or place.says,
+        "; ".join(place.breaks) or place.says,
     )

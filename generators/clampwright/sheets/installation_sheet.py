@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from clampwright.checks.finding import Finding
 from clampwright.checks.not_judged import NOT_JUDGED
 from clampwright.layout.joined import Joined
+from clampwright.layout.order_of_work import order
 from clampwright.sheets.choices import choice_blocks
 from clampwright.sheets.drawing import Item, Page, Sheet
 from clampwright.sheets.flow import Block, Column, flow, gap, heading, paragraph, ticked
@@ -62,10 +63,6 @@ def _notes(layout: Joined, findings: tuple[Finding, ...], room: float) -> list[B
 
 
 def _order(layout: Joined, room: float) -> list[Block]:
-    try:
-        from clampwright.layout.order_of_work import order
-    except ImportError:
-        return []
     steps = order(layout)
     blocks = heading("Order of assembly", room) if steps else []
     for number, text in enumerate(steps, 1):

@@ -152,6 +152,8 @@ def _bolt_facts(joint: Joint, layout: Joined) -> Iterator[Fact]:
     yield Fact("stack", f"{both(stack.thickness_mm, units)} from head to nut{changed}")
     drag = f", {DRAG}" if stack.torque is not None else ""
     yield Fact("torque", torque(stack, units) + drag)
+    if joint.clamps and not joint.feet_measured:
+        yield Fact("not measured", "the feet: their thickness is the family's default")
     if not joint.lug_known:
         yield Fact("not known", "the lug's thickness: the stack is thinner here than it will be")
 

@@ -88,7 +88,7 @@ def _bolts(picture: Picture, layout: StandOffLayout) -> None:
 
 def _named(picture: Picture, corners: tuple[Vec2, ...], name: str) -> None:
     """A label at whichever corner of a shape has room."""
-    step = max(1, len(corners) // 12)
+    step = max(1, len(corners) // 8)
     picture.name([name], [(corner, 0.0) for corner in corners[::step]])
 
 

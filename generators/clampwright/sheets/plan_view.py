@@ -7,12 +7,12 @@ import math
 from clampwright.layout.bushing_placed import BushingLayout
 from clampwright.layout.clash_bodies import tube_body
 from clampwright.layout.joined import line_named
-from clampwright.layout.placed import PlateLayout
+from clampwright.layout.placed import ClampPlace, PlateLayout
 from clampwright.quantities import Vec2
 from clampwright.recipe.bushing_model import BushingJob
 from clampwright.sheets.canvas import Drawn, Picture, framed
 from clampwright.sheets.drawing import Box, Path, Pen
-from clampwright.sheets.ink import BLACK, FOOTPRINT, GREY, HOLE, OUTLINE
+from clampwright.sheets.ink import ACCENT, BLACK, FOOTPRINT, GREY, HOLE, OUTLINE
 from clampwright.sheets.loop_bodies import band, feet
 from clampwright.sheets.placement import Placement, polygon
 from clampwright.sheets.silhouettes import Eye, silhouette
@@ -23,9 +23,10 @@ Planned = PlateLayout | BushingLayout
 _AROUND = 9.0
 """Room on the page round everything, for labels."""
 
-_TUBE, _AXIS = Pen(0.13, GREY), Pen(0.13, GREY, (4.0, 1.0, 0.8, 1.0))
+_TUBE, AXIS = Pen(0.13, GREY), Pen(0.13, GREY, (4.0, 1.0, 0.8, 1.0))
 _CLAMP = Pen(0.18, GREY)
 _ARM = 9.0
+_CROSS = 1.2
 
 
 def plan_view(layout: Planned, box: Box) -> Drawn:
@@ -48,7 +49,25 @@ def plan_view(layout: Planned, box: Box) -> Drawn:
     for lines, at, diameter in _holes(layout):
         centre = picture.hole(at, diameter, HOLE)
         picture.name(lines, [(centre, picture.scale * diameter / 2 + 0.4)])
+    for clamp in missed(layout):
+        _bolt(picture, clamp)
     return picture.finished()
+
+
+def missed(layout: Planned) -> tuple[ClampPlace, ...]:
+    """The clamps of a component whose bolts come so far beside their holes that a picture shows it."""
+    if isinstance(layout, PlateLayout):
+        return ()
+    least = layout.answer.allowed_mm
+    return tuple(c for c in layout.clamps if math.dist(c.at, c.at_exact) > least)
+
+
+def _bolt(picture: Picture, clamp: ClampPlace) -> None:
+    """A cross where a bolt comes."""
+    x, y = picture.page(clamp.at_exact)
+    for rise in (-_CROSS, _CROSS):
+        picture.line((x - _CROSS, y - rise), (x + _CROSS, y + rise), Pen(0.3, ACCENT))
+    picture.line((x, y), picture.page(clamp.at), Pen(0.13, ACCENT, (0.8, 0.6)))
 
 
 def _made(layout: Planned, eye: Eye) -> list[tuple[Vec2, ...]]:
@@ -73,8 +92,8 @@ def _tubes(layout: Planned, picture: Picture) -> None:
         tube = line_named(name, layout)
         picture.body(tube_body(tube), _TUBE)
         a, b = (picture.page(picture.eye.seen(point)) for point in (tube.start, tube.end))
-        picture.line(a, b, _AXIS)
-        seen = [item for item in picture.items if isinstance(item, Path) and item.pen is _AXIS]
+        picture.line(a, b, AXIS)
+        seen = [item for item in picture.items if isinstance(item, Path) and item.pen is AXIS]
         long = math.dist(a, b)
         if long > 0 and seen:
             p, q = seen[-1].points

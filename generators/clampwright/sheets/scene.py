@@ -18,7 +18,7 @@ from clampwright.sheets.figures import distance
 from clampwright.sheets.flow import Block, gap
 from clampwright.sheets.ink import SMALL
 from clampwright.sheets.pair_view import pair_view, viewed_along
-from clampwright.sheets.plan_view import plan_view
+from clampwright.sheets.plan_view import missed, plan_view
 from clampwright.sheets.scales import scale_words
 from clampwright.sheets.table import Heading, table
 from clampwright.sheets.where_on_tube import face_clock, feet_clock, place_words
@@ -67,7 +67,7 @@ def _clamps(layout: Joined, room: float) -> list[Block]:
     )
     rows = [
         (c.label, c.tube, distance(c.station_mm, units), feet_clock(c).hours, face_clock(c).hours)
-        for c in layout.loops
+        for c in sorted(layout.loops, key=lambda loop: loop.label)
     ]
     return table(headings, rows, room, SMALL)
 
@@ -87,7 +87,8 @@ def _plan_facts(layout: PlateLayout | BushingLayout, scale: float) -> Iterator[F
         "misfit",
         f"at most {both(answer.worst_misfit_mm, units)}, {fits} the {both(answer.allowed_mm, units)} allowed",
     )
-    yield Fact("does not fit", " ".join(answer.breaks))
+    yield Fact("crosses", "where the clamps' bolts come" if missed(layout) else "")
+    yield Fact("does not fit", "; ".join(answer.breaks))
     for remedy in layout.remedies:
         yield Fact(remedy.what, remedy.says)
 
@@ -113,7 +114,7 @@ def _pair_facts(layout: StandOffLayout, scale: float) -> Iterator[Fact]:
     if layout.panel_hole_mm is not None:
         yield Fact("hole", f"one in {other}, {both(layout.panel_hole_mm, units)}")
     yield Fact("place", layout.place.says)
-    yield Fact("does not fit", " ".join(layout.place.breaks))
+    yield Fact("does not fit", "; ".join(layout.place.breaks))
     if layout.line_solved:
         yield Fact("the line", "was found from the spacer that is given: route it so")
 

@@ -24,7 +24,7 @@ def shelved(sizes: Sequence[Vec2], room: Vec2, apart: float) -> tuple[Spot, ...]
 
     Examples
     --------
-    >>> [(spot.page, spot.x, spot.down) for spot in shelved([(60, 40), (60, 50), (60, 40)], (130, 95), 5)]
+    >>> [(spot.page, spot.x, spot.down) for spot in shelved([(60, 40), (60, 50), (60, 40)], (130, 94), 5)]
     [(0, 0.0, 0.0), (0, 65.0, 0.0), (1, 0.0, 0.0)]
     """
     spots: list[Spot] = []

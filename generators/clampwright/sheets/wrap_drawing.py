@@ -14,7 +14,7 @@ from clampwright.sheets.where_on_tube import face_clock, feet_clock
 from clampwright.sheets.wrap_strip import BEYOND, WORDS, Piece, Strip
 from clampwright.trade.tables import rule
 
-CUT = Pen(0.25)
+CUT = Pen(0.28)
 BAND_EDGE = Pen(0.35)
 FEET, FACE = Pen(0.5), Pen(0.3, BLACK, (2.2, 1.0))
 TICK = Pen(0.13)
@@ -186,7 +186,7 @@ def _arrow(piece: Piece) -> Iterator[Item]:
         return
     x, middle = 2.4, (strip.height_mm - 8.6 if strip.by_upper else 8.9)
     tip, tail = middle - 2.9, middle + 2.9
-    yield Path(((x, tail), (x, tip)), Pen(0.35))
+    yield Path(((x, tail), (x, tip)), Pen(0.4))
     yield Path(((x, tip - 0.6), (x - 0.9, tip + 1.6), (x + 0.9, tip + 1.6)), None, True, BLACK)
 
 

@@ -13,6 +13,7 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import combinations, product
 
+from clampwright.layout.bodies import Body as Simple
 from clampwright.layout.bodies import Cylinder, clearance
 from clampwright.layout.clearance_found import CLAMPS, KEEP_OUT, OWN_STACK, PARTS, STRUCTURE, Clearance
 from clampwright.layout.joined import Joined
@@ -98,8 +99,13 @@ def _simple_mm(a: Thing, b: Thing) -> float | None:
 
 
 def _common_mm3(a: Thing, b: Thing) -> float:
-    near = ((p, q) for p, q in product(a.solids, b.solids) if clearance(p.held_in, q.held_in) <= 0.0)
+    near = ((p, q) for p, q in product(a.solids, b.solids) if _meet(p.held_in, q.held_in))
     return math.fsum(float(p.shape.intersect(q.shape).Volume()) for p, q in near)
+
+
+def _meet(a: Simple, b: Simple) -> bool:
+    """Whether two bodies touch; the search for their distance leaves some rounding where they do."""
+    return clearance(a, b) <= rule("solids-touch").value
 
 
 def _nearest_tubes(
@@ -133,11 +139,11 @@ def _nearest(pairs: Sequence[Pair]) -> Iterator[Clearance]:
 
 def _sunk_mm3(drum: Cylinder, other: Thing) -> float:
     """Volume of a loop's drum that another loop's drum, or what else is on the bolt, reaches into."""
-    smaller = Cylinder(drum.start, drum.end, drum.radius_mm - rule("solids-touch").value)
+    smaller = Cylinder(drum.start, drum.end, drum.radius_mm - 2 * rule("solids-touch").value)
     if other.drum is not None:
-        sunk = [_drum(other.drum)] if clearance(smaller, other.drum) <= 0.0 else []
+        sunk = [_drum(other.drum)] if _meet(smaller, other.drum) else []
     else:
-        sunk = [s.shape for s in other.solids if clearance(smaller, s.held_in) <= 0.0]
+        sunk = [s.shape for s in other.solids if _meet(smaller, s.held_in)]
     return math.fsum(float(_drum(drum).intersect(shape).Volume()) for shape in sunk)
 
 

@@ -1,11 +1,11 @@
 """A component on three bushings and a hose on a pair of clamps, built by hand so that a pencil can follow.
 
-Two tubes of 19.05 mm run along x: "low" at y = 0, z = 0 and "high" at y = 150, z = 8. Reach 19.812, seat 13.1318,
-feet 3.2131. The separator's lugs (3 mm) lie at z = 27.1318: over A1 and A2 on "low", 14 mm above their feet, and over
-B1 on "high", 6 mm above its foot. Bolts at (200, 19.812), (280, 19.812) and (240, 130.188), heads up.
+Two tubes of 19.05 mm run along x: "low" at y = 0, z = 0 and "high" at y = 150, z = 8. Reach 19.812, seat
+13.1318, feet 3.2131. The separator's lugs (3 mm) lie at z = 27.1318: over A1 and A2 on "low", 14 mm above their
+feet, and over B1 on "high", 6 mm above its foot. Bolts at (200, 19.812), (280, 19.812) and (240, 130.188), heads up.
 
-The hose of 19.05 mm runs along y over "low" at z = 60, its clamp's foot 60 - 2 x 13.1318 = 33.7364 above the tube's.
-The bolt stands upright at (19.812, 19.812) from where the axes cross in plan, (300, 0): at (319.812, 19.812).
+The hose of 19.05 mm runs along y over "low" at x = 300, z = 60: 60 - 2 x 13.1318 = 33.7364 mm are between the two
+feet. The bolt stands upright at (300 + 19.812, 19.812), its head up, on the hose's clamp.
 """
 
 from __future__ import annotations
@@ -134,6 +134,21 @@ BUSHED = BushingLayout(
     hardware=(),
     assumed=(),
 )
+
+
+def holding(*labels: str) -> BushingLayout:
+    """The separator with only some of its lugs, and their clamps."""
+    chosen = [clamp for clamp in CLAMPS if clamp.label in labels]
+    made = job()
+    lugs = tuple(Lug(clamp.at, 3.0, 0.0) for clamp in chosen)
+    made = replace(made, component=replace(made.component, lugs=lugs))
+    return replace(
+        BUSHED,
+        recipe=given.recipe("component bushings", made, given.structure()),
+        clamps=tuple(chosen),
+        answer=replace(ANSWER, holes=tuple(held(i, c) for i, c in enumerate(chosen, 1))),
+    )
+
 
 HOSE = Tube("oil hose", (300.0, -150.0, 60.0), (300.0, 150.0, 60.0), 19.05)
 BOLT: Vec2 = (300.0 + REACH, REACH)

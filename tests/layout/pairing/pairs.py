@@ -117,7 +117,7 @@ turns = st.sampled_from((1, -1))
 
 @st.composite
 def known_pairs(draw: st.DrawFn, least_deg: float, most_deg: float) -> Known:
-    """Two clamps on a bolt, any way round, with a spacer; the line crosses the tube at an angle between these."""
+    """Two clamps on a bolt, any way round, with a spacer; the line crosses at an angle between these."""
     turn, shift = motion(draw(st.integers(0, 2**32 - 1)))
     a, n = turn[:, 0], turn[:, 2]
     angle = math.radians(draw(st.floats(least_deg, most_deg)))

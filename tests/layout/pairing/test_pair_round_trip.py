@@ -158,7 +158,9 @@ def test_nearly_parallel_places_lie_on_both_holes_wherever_they_are(known: Known
     lean = 0.02 * (vec(known.pair.line.end) - vec(known.pair.line.start)) @ turn
     line = replace(known.pair.line, end=tuple(vec(known.pair.line.end) + 0.5 * lean))
     pair = replace(known.pair, tube=moved(known.pair.tube, turn, shift), line=moved(line, turn, shift))
-    for place in parallel_places(pair, known.station_tube):
+    places = parallel_places(pair, known.station_tube)
+    assert len(places) >= 2
+    for place in places:
         found = measured(pair, place)
         assert max(found.off_tube_hole, found.off_line_hole) < CLOSE
         assert found.between_feet == pytest.approx(place.spacer_mm, abs=CLOSE)

@@ -1,8 +1,8 @@
 """A separator on bushings laid out by hand: every place in it follows from one line of arithmetic.
 
 Tube `low` runs along x at z = 0, tube `high` parallel to it at y = 150, z = 8. The clamps' feet look up; the
-holes lie a reach inside of each tube, y = 19.812 and y = 130.188. The lowest lug lies 6 mm over the higher feet:
-lugs at 8 + 13.1318 + 6 = 27.1318, bushings of 14 and 6 mm.
+holes lie a reach inside of each tube, y = 19.812 and y = 130.188. The lowest lug lies 6 mm over the higher
+feet: lugs at 8 + 13.1318 + 6 = 27.1318, bushings of 14 and 6 mm.
 """
 
 from __future__ import annotations
@@ -71,7 +71,7 @@ def hand_component(**more: Any) -> HandLayout:
         axes = (ALONG, (0.0, 1.0, 0.0), UP)
         box = Named("separator", "separator", Box(middle, axes, (length / 2, width / 2, height / 2)))
     return HandLayout(
-        recipe=bushing_recipe(**{"component": held}),
+        recipe=bushing_recipe(component=held),
         frame=frame,
         answer=answer,
         others=(),

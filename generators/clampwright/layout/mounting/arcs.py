@@ -1,10 +1,11 @@
 """Stretches of the turn angle in which clamp bolts can reach their holes at once, in closed form.
 
-With the component turned by theta and shifted by T, hole i misses line i by r_i = d_i - nu_i . (T + R(theta) h_i).
-Weights w with sum w_i nu_i = 0 take T out: sum w_i r_i = D - A cos theta - B sin theta. So all |r_i| can be at
-most e only where |D - A cos theta - B sin theta| <= e sum |w_i|: two arcs of theta. For a given theta the allowed
-T of a hole is a strip of the plane, and strips of the plane all meet where every three of them do (Helly's
-theorem): with the arcs of all threes, and of all pairs of parallel lines, the condition is not only necessary but
+With the component turned by theta and shifted by T, hole i misses line i by
+r_i = d_i - nu_i . (T + R(theta) h_i). Weights w with sum w_i nu_i = 0 take T out:
+sum w_i r_i = D - A cos theta - B sin theta. So every |r_i| can be at most e_i only where
+|D - A cos theta - B sin theta| <= sum |w_i| e_i: two arcs of theta. For a given theta the T that suit one
+hole are a strip of the plane, and strips of the plane all meet where every three of them do (Helly's theorem):
+with the arcs of all threes, and of all pairs of parallel lines, the condition is not only necessary but
 sufficient.
 """
 
@@ -79,17 +80,17 @@ def pair_weights(one: Reach, other: Reach) -> tuple[Array, Array]:
     return np.where(same, 0.5, 0.0), np.where(same, -0.5 * facing, 0.0)
 
 
-def condition(w: Sequence[Array], holes: Sequence[Reach], slack: float) -> Condition:
-    """What misfits of at most `slack` ask of theta."""
-    d, a, b, size = (np.zeros(w[0].shape) for _ in range(4))
-    for weight, hole in zip(w, holes, strict=True):
+def condition(w: Sequence[Array], holes: Sequence[Reach], slacks: Sequence[float]) -> Condition:
+    """What misfits of at most these slacks, one a hole, ask of theta."""
+    d, a, b, e = (np.zeros(w[0].shape) for _ in range(4))
+    for weight, hole, slack in zip(w, holes, slacks, strict=True):
         d, a, b = d + weight * hole.d, a + weight * hole.a, b + weight * hole.b
-        size = size + np.abs(weight)
-    return Condition(d, a, b, slack * size + _NOISE)
+        e = e + slack * np.abs(weight)
+    return Condition(d, a, b, e + _NOISE)
 
 
 def narrowed(centre: Array, half: Array, held: Condition) -> tuple[tuple[Array, Array, Flags], ...]:
-    """Both parts of the arcs centre ± half in which the condition holds: (centre, half, whether there is one).
+    """Both parts of the arcs centre ± half in which the condition holds: centre, half, whether there is one.
 
     An arc is a whole turn (half = pi) or at most half a turn. Where the condition holds all round, or
     says nothing, the first part is the arc as it was.

@@ -1,15 +1,16 @@
 """Every assignment of holes to tubes and sides that misfits of a given size allow: none is lost.
 
 A tree: hole by hole, every line of every set of tubes, keeping the arcs of the turn angle that are left (see
-`arcs`). A branch ends where no arc is left, where more tubes of the set are still bare than holes are left, or
-where two clamps could not but sit in each other; everything below it is ruled out with it.
+`arcs`). A branch ends where no arc is left, where more tubes of the set are still bare than holes are left,
+or where two clamps could not but sit in each other; everything below it is ruled out with it.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations
 
 import numpy as np
@@ -53,12 +54,21 @@ class Branches:
 
 @dataclass(frozen=True, slots=True)
 class Search:
-    """What is looked for: misfits of at most `slack_mm` at every hole, within the limits of the pose."""
+    """What is looked for: misfits of at most `slack` (m,) at the holes, within the limits of the pose.
+
+    `allowed` (m,) is what hole and bolt forgive: at least that is looked at, more where that gives nothing.
+    """
 
     plans: Plans
     pattern: Pattern
     wanted: Wanted
-    slack_mm: float
+    allowed: Array
+    slack: Array
+
+    @property
+    def slack_mm(self) -> float:
+        """The largest slack."""
+        return float(self.slack.max())
 
 
 def assignments(search: Search) -> Branches:
@@ -136,13 +146,14 @@ def _grown(old: Branches, order: list[int], depth: int, search: Search) -> Branc
     return grown
 
 
-def _conditions(order: list[int], depth: int, search: Search) -> Iterator:
+def _conditions(order: list[int], depth: int, search: Search) -> Iterator[Callable[[Branches], Condition]]:
+    """What the newest hole asks of the turn angle, one at a time."""
     if search.wanted.place is not None:
         yield lambda found: _near_place(found, order, depth, search)
     for one in range(depth):
-        yield lambda found, one=one: _two(found, order, (one, depth), search)
+        yield partial(_two, order=order, which=(one, depth), search=search)
     for one, other in combinations(range(depth), 2):
-        yield lambda found, one=one, other=other: _three(found, order, (one, other, depth), search)
+        yield partial(_three, order=order, which=(one, other, depth), search=search)
 
 
 def _open(old: Branches, order: list[int], depth: int, search: Search) -> Flags:
@@ -155,7 +166,8 @@ def _open(old: Branches, order: list[int], depth: int, search: Search) -> Flags:
     may = plans.there[old.group] & ((bare < left)[:, None] | (used == 0))
     for i in range(depth):
         apart = float(np.linalg.norm(search.pattern.holes[order[i]] - search.pattern.holes[order[depth]]))
-        near = plans.apart[old.group] > apart + 2 * search.slack_mm
+        slack = search.slack[order[i]] + search.slack[order[depth]]
+        near = plans.apart[old.group] > apart + slack
         may &= ~(near & (old.lines[:, i, None] // 2 == tubes))
     flags: Flags = may
     return flags
@@ -172,12 +184,12 @@ def _near_place(found: Branches, order: list[int], depth: int, search: Search) -
 
 def _two(found: Branches, order: list[int], which: tuple[int, int], search: Search) -> Condition:
     one, other = (_reach(found, order, i, search) for i in which)
-    return condition(pair_weights(one, other), (one, other), search.slack_mm)
+    return condition(pair_weights(one, other), (one, other), [search.slack[order[i]] for i in which])
 
 
 def _three(found: Branches, order: list[int], which: tuple[int, int, int], search: Search) -> Condition:
     holes = [_reach(found, order, i, search) for i in which]
-    return condition(weights(holes), holes, search.slack_mm)
+    return condition(weights(holes), holes, [search.slack[order[i]] for i in which])
 
 
 def _reach(found: Branches, order: list[int], depth: int, search: Search) -> Reach:

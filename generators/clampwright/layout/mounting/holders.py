@@ -38,6 +38,8 @@ def holders(
 
     Parameters
     ----------
+    recipe
+        Of a component on bushings.
     on
         Names of other tubes to look at in their place.
     dashes

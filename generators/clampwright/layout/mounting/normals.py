@@ -71,7 +71,7 @@ def reference_of(held: Sequence[Holder]) -> Vec3:
     return (x, y, z)
 
 
-def square_to(direction: Sequence[float], axis: Sequence[float]) -> Array | None:
+def square_to(direction: Sequence[float] | Array, axis: Sequence[float] | Array) -> Array | None:
     """A direction made square to an axis (unit); None where it nearly lies along it.
 
     >>> square_to((1.0, 0.0, 1.0), (0.0, 0.0, 1.0)).tolist()

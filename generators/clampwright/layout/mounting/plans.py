@@ -1,7 +1,7 @@
 """The lines that clamp bolts can lie on, for every set of tubes, as arrays.
 
-Seen along a set's normal, the bolts of all clamps on one side of a tube lie on one straight line. A hole of the
-component that is assigned to it must lie on it: nu . (T + R(theta) h) = d, one equation a hole.
+Seen along a set's normal, the bolts of all clamps on one side of a tube lie on one straight line. A hole of
+the component that is assigned to it must lie on it: nu . (T + R(theta) h) = d, one equation a hole.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ Flags = npt.NDArray[np.bool_]
 
 @dataclass(frozen=True, slots=True)
 class Plans:
-    """Lines (s, l) of every set s of tubes; line 2k has its bolts at +reach of the set's tube k, 2k+1 at -reach.
+    """Lines (s, l) of every set s of tubes: line 2k has its bolts at +reach of tube k, line 2k + 1 at -reach.
 
     Shapes: s sets, l lines (padded; `there` tells which are), r stretches of room. Millimetres, radians.
     """
@@ -48,6 +48,7 @@ class Plans:
     """Seat along n: seat cos tilt."""
     tilt: Array
     length: Array
+    radius: Array
     half_band: Array
     apart: Array
     """Least distance of two clamps' stations on the tube."""
@@ -125,6 +126,7 @@ def plans_of(held: Sequence[Holder], sets: Sequence[TubeSet]) -> Plans:
         seat=np.zeros(shape),
         tilt=np.zeros(shape),
         length=np.zeros(shape),
+        radius=np.zeros(shape),
         half_band=np.zeros(shape),
         apart=np.zeros(shape),
         room=np.tile(np.array([math.inf, -math.inf]), (*shape, rooms, 1)),
@@ -143,6 +145,7 @@ def plans_of(held: Sequence[Holder], sets: Sequence[TubeSet]) -> Plans:
             made.seat[s, both] = holder.clamp.seat_mm * math.cos(line.tilt_rad)
             made.tilt[s, both] = line.tilt_rad
             made.length[s, both] = holder.tube.length_mm
+            made.radius[s, both] = holder.tube.od_mm / 2
             made.half_band[s, both] = holder.clamp.band_width_mm / 2
             made.apart[s, both] = holder.apart_mm
             made.room[s, both, : len(holder.room)] = holder.room

@@ -1,4 +1,4 @@
-"""Both ends of the bolt as simple bodies, and the room that tools have on them."""
+"""Both ends of the bolt and its spacer as simple bodies, and the room that tools have on them."""
 
 from __future__ import annotations
 
@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from clampwright.layout.bodies import Body, Cylinder, clearance
+from clampwright.layout.bodies import Body, Cylinder
 from clampwright.layout.bolt_room import washer_rim
 from clampwright.layout.clash_bodies import along
 from clampwright.layout.pairing.closed import Closed
 from clampwright.layout.pairing.directions import turned_round
+from clampwright.layout.pairing.nearness import clearance_up_to
 from clampwright.quantities import Vec3
 from clampwright.trade.bolts import bolt
 from clampwright.trade.clamps import LoopClamp
@@ -29,9 +30,8 @@ class BoltEnd:
     @property
     def body(self) -> Cylinder:
         """As wide as washer or corners, as high as the bolt is thick."""
-        size = bolt(self.fastener)
-        rim = max(washer_rim(self.fastener), size.head_across_flats_mm / math.sqrt(3.0))
-        return Cylinder(self.face, along(self.face, (self.outward, size.nominal_mm)), rim)
+        out = along(self.face, (self.outward, bolt(self.fastener).nominal_mm))
+        return Cylinder(self.face, out, _rim(self.fastener))
 
     @property
     def socket(self) -> Cylinder:
@@ -52,7 +52,24 @@ def bolt_ends(
     return (BoltEnd("bolt's end on the tube's side", inner, turned_round(place.axis), fastener), high)
 
 
+def spacer_body(place: Closed, fastener: str) -> Cylinder | None:
+    """The spacer, as wide as a washer; None where there is none."""
+    if place.spacer_mm < rule("gap-nothing").value:
+        return None
+    return Cylinder(place.foot, along(place.foot, (place.axis, place.spacer_mm)), _rim(fastener))
+
+
+def _rim(fastener: str) -> float:
+    """Radius of the widest of washer and head."""
+    return max(washer_rim(fastener), bolt(fastener).head_across_flats_mm / math.sqrt(3.0))
+
+
 def tool_room(ends: Iterable[BoltEnd], others: Iterable[Body]) -> float:
-    """Least clearance of the sockets on the bolt's ends from other bodies, mm; 0: one end is not reached."""
-    bodies = tuple(others)
-    return min((clearance(end.socket, other) for end in ends for other in bodies), default=math.inf)
+    """Least clearance of the sockets on the bolt's ends from other bodies, up to rule `wrench-clearance`, mm.
+
+    0: one end is not reached with a socket.
+    """
+    bodies, enough = tuple(others), rule("wrench-clearance").value
+    return min(
+        (clearance_up_to(end.socket, other, enough) for end in ends for other in bodies), default=enough
+    )

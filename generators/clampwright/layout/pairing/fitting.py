@@ -5,19 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from clampwright.layout.bodies import Body, Cylinder, clearance, nearer_than
+from clampwright.layout.bodies import Body, Cylinder, clearance
 from clampwright.layout.clash_bodies import band_body, feet_body, tube_body
 from clampwright.layout.joined import Loop
-from clampwright.layout.pairing.bolt_ends import bolt_ends
+from clampwright.layout.pairing.bolt_ends import bolt_ends, spacer_body
 from clampwright.layout.pairing.closed import Closed
-from clampwright.layout.pairing.directions import dot, minus, square_part
+from clampwright.layout.pairing.distances import distance, distance_without_gap
 from clampwright.layout.pairing.loops import loops_of
-from clampwright.layout.pairing.parallel_pair import nearly_parallel
+from clampwright.layout.pairing.nearness import clearance_up_to
 from clampwright.layout.pairing.site import Site, keep_out_body
 from clampwright.trade.bolts import bolt
 from clampwright.trade.tables import rule
 
 _SAME = 1e-9
+"""Millimetres: a distance of no more is none, after the noise of reckoning."""
 
 Bodies = Sequence[tuple[str, Body]]
 
@@ -25,7 +26,9 @@ Bodies = Sequence[tuple[str, Body]]
 def breaks_of(place: Closed, site: Site) -> tuple[str, ...]:
     """Every sentence; empty where the place serves."""
     loops = loops_of(place, site.tube, site.on_tube, site.on_line, False)
-    ends = [(end.what, end.body) for end in bolt_ends(place, site.on_tube, site.on_line, site.bolt)]
+    spacer = spacer_body(place, site.bolt)
+    ends: list[tuple[str, Body]] = [("spacer", spacer)] if spacer is not None else []
+    ends += [(end.what, end.body) for end in bolt_ends(place, site.on_tube, site.on_line, site.bolt)]
     clamps = [(f"loop of {loop.label}", band_body(loop)) for loop in loops]
     feet = [(f"feet of {loop.label}", feet_body(loop)) for loop in loops]
     return (
@@ -44,32 +47,11 @@ def _spacer(place: Closed, site: Site) -> Iterator[str]:
     if place.spacer_mm > -rule("gap-nothing").value:
         return
     what = "the two feet would overlap" if site.tube is not None else "the foot would stand in the panel"
-    now, needed = _distances(place, site)
+    now, needed = distance(place, site), distance_without_gap(place, site)
     yield (
         f"cannot be joined this way: {what} by {site.shown(-place.spacer_mm)}; the line's axis would have to "
         f"run {site.shown(needed)} off instead of {site.shown(now)}"
     )
-
-
-def _distances(place: Closed, site: Site) -> tuple[float, float]:
-    """Distance of the line's axis from the tube's or from the panel's face, now and with no gap left.
-
-    Moved along the bolt by what is missing, the line keeps its distance to the side of it.
-    """
-    if site.tube is None:
-        height = dot(minus(place.line.point(place.station_line_mm), place.foot), place.axis)
-        return height, height - place.spacer_mm
-    n = place.axis
-    if nearly_parallel(site.tube, place.line):
-        apart = square_part(
-            minus(place.line.point(place.station_line_mm), site.tube.point(place.station_tube_mm)),
-            site.tube.direction,
-        )
-        height = dot(apart, n)
-        aside = math.sqrt(max(dot(apart, apart) - height * height, 0.0))
-        return math.hypot(height, aside), math.hypot(height - place.spacer_mm, aside)
-    height = dot(minus(place.line.start, site.tube.start), n)
-    return height, height - place.spacer_mm
 
 
 def _on_tube(place: Closed, site: Site) -> Iterator[str]:
@@ -122,23 +104,27 @@ def _bolt_past(place: Closed, site: Site) -> Iterator[str]:
 
 
 def _loops_apart(loops: Sequence[Loop]) -> Iterator[str]:
-    """Loops against each other: those that only touch lie back to back."""
-    if len(loops) > 1 and clearance(*(_slim(band_body(loop)) for loop in loops)) <= 0:
+    """Loops against each other: those that touch, or press in their cushions a little, lie back to back."""
+    if len(loops) > 1 and clearance(*(_slim(band_body(loop)) for loop in loops)) < _SAME:
         yield "the two loops would run into each other"
 
 
 def _slim(drum: Cylinder) -> Cylinder:
-    return Cylinder(drum.start, drum.end, drum.radius_mm - rule("gap-nothing").value)
+    return Cylinder(drum.start, drum.end, drum.radius_mm - rule("loop-squeeze-most").value)
 
 
 def _ends_clear(place: Closed, clamps: Bodies, ends: Bodies, site: Site) -> Iterator[str]:
-    """Head and nut against tube, line and both loops."""
+    """Spacer, head and nut against tube, line and both loops."""
     held: list[tuple[str, Body]] = [(place.line.name, tube_body(place.line))]
     if site.tube is not None:
         held.append((site.tube.name, tube_body(site.tube)))
     held += [(f"the {what}", body) for what, body in clamps]
     for what, end in ends:
-        yield from (f"the {what} would run into {name}" for name, body in held if clearance(end, body) <= 0)
+        yield from (
+            f"the {what} would run into {name}"
+            for name, body in held
+            if clearance_up_to(end, body, _SAME) < _SAME
+        )
 
 
 def _surroundings(bodies: Bodies, site: Site) -> Iterator[str]:
@@ -147,7 +133,6 @@ def _surroundings(bodies: Bodies, site: Site) -> Iterator[str]:
     around: list[tuple[str, Body, float]] = [(t.name, tube_body(t), near) for t in site.others]
     around += [(k.name, keep_out_body(k), k.distance_mm) for k in site.structure.keep_outs]
     for name, body, wanted in around:
-        close = [(clearance(each, body), what) for what, each in bodies if nearer_than(each, body, wanted)]
-        if close:
-            gap, what = min(close)
+        gap, what = min((clearance_up_to(each, body, wanted), what) for what, each in bodies)
+        if gap < wanted - _SAME:
             yield f"the {what} would come within {site.shown(gap)} of {name}; {site.shown(wanted)} is wanted"

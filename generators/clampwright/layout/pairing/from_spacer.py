@@ -33,6 +33,13 @@ def skew_from_spacer(pair: Pair, spacer_mm: float, toward: Vec3 | None) -> tuple
     """The places with the line moved along the common square until the spacer fits, sideways as it is.
 
     d = L + seat_A + seat_B along n = ± a × b, on the side that `toward` looks to (None: where the line is).
+
+    >>> from clampwright.trade.clamps import loop_clamp
+    >>> clamp = loop_clamp(19.05, "CH", reach_mm=20.0, seat_mm=13.0)
+    >>> low = Tube("low", (0.0, 0.0, 0.0), (400.0, 0.0, 0.0), 19.05)
+    >>> rough = Tube("over", (200.0, -100.0, 70.0), (200.0, 100.0, 70.0), 19.05)
+    >>> skew_from_spacer(Pair(low, clamp, rough, clamp), 4.0, None)[0].line.start
+    (200.0, -100.0, 30.0)
     """
     n, distance = common_square(pair.tube, pair.line)
     if toward is not None and dot(n, toward) < 0:
@@ -70,6 +77,14 @@ def parallel_from_spacer(pair: Pair, spacer_mm: float, side: Vec3, station_mm: f
     """The places with the line on the given side, square to the tube, as far out as the spacer holds it.
 
     D = √((L + seat_A + seat_B)² + ℓ²), ℓ being the lateral of the two sides: each has its own line.
+
+    >>> from clampwright.trade.clamps import loop_clamp
+    >>> clamp = loop_clamp(19.05, "CH", reach_mm=20.0, seat_mm=13.0)
+    >>> low = Tube("low", (0.0, 0.0, 0.0), (400.0, 0.0, 0.0), 19.05)
+    >>> pair = Pair(low, clamp, low, clamp)
+    >>> found = parallel_from_spacer(pair, 4.0, (0.0, 0.0, 1.0), 200.0)
+    >>> [round(place.line.start[2], 6) for place in found]
+    [50.0, 30.0, 30.0, 50.0]
     """
     found = (_at_distance(pair, spacer_mm, side, station_mm, *turns) for turns in SIDES)
     return tuple(place for place in found if place is not None)

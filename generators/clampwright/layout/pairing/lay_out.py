@@ -7,16 +7,13 @@ from dataclasses import dataclass
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.hardware_list import joined_hardware
 from clampwright.layout.pairing.bolted import bolted, head_side
-from clampwright.layout.pairing.closed import Closed, Pair
+from clampwright.layout.pairing.closed import Closed
 from clampwright.layout.pairing.course import Course, course_by_panel, course_by_tube
 from clampwright.layout.pairing.loops import loops_of
-from clampwright.layout.pairing.on_panel import face_distance
-from clampwright.layout.pairing.pair_clamps import pair_clamp, wrap_for
-from clampwright.layout.pairing.parallel_pair import beside, nearly_parallel
+from clampwright.layout.pairing.pair_clamps import pair_clamp, wrap_for, wrap_words
 from clampwright.layout.pairing.places import Found, places_on_panel, places_on_tube
 from clampwright.layout.pairing.ranking import bolt_place
 from clampwright.layout.pairing.site import Site, welds_of
-from clampwright.layout.pairing.skew_pair import common_square
 from clampwright.layout.pairing.thickness import thickness
 from clampwright.layout.stand_off_placed import Bundle, StandOffLayout, Wrap
 from clampwright.recipe.model import Recipe
@@ -44,16 +41,34 @@ class _Asked:
 def lay_out_stand_off(recipe: Recipe) -> StandOffLayout:
     """Where the clamps and the bolt go, and how long the spacer is.
 
+    Every place for the bolt is found and judged; the best, or the one asked for, is laid out.
+
     Raises
     ------
     CannotLayOut
         Where geometry forbids any answer; everything else is for the checks to tell.
+
+    Examples
+    --------
+    A hose of 19.05 mm across a tube of 19.05 mm, their axes 26.06 mm apart: twice the seat of 13.03 mm.
+
+    >>> from clampwright.recipe.read import read_text
+    >>> lines = [
+    ...     'kind = "stand-off"',
+    ...     'name = "oil-hose"',
+    ...     "clamps = { tube = { seat = 13.03 }, line = { seat = 13.03 } }",
+    ...     "structure.tubes.low = { start = [0, 0, 0], end = [500, 0, 0], od = 19.05 }",
+    ...     'line = { name = "hose", od = 19.05, point = [250, -99, 26.06], to = [250, 99, 26.06] }',
+    ... ]
+    >>> layout = lay_out_stand_off(read_text("\\n".join(lines)))
+    >>> layout.place.says.split("; ")[0], len(layout.places)
+    ('no spacer: the two clamps lie foot to foot', 4)
     """
     job = recipe.asked(StandOffJob)
     asked = _asked(recipe)
-    found = _places(job, asked)
+    found, solved = _places(job, asked), job.spacer_mm is not None
     chosen = _chosen(job, found)
-    places = tuple(bolt_place(i, each, asked.site) for i, each in enumerate(found.judged, start=1))
+    places = tuple(bolt_place(i, each, asked.site, solved) for i, each in enumerate(found.judged, start=1))
     closed = found.judged[chosen].place
     loops = loops_of(closed, asked.site.tube, asked.site.on_tube, asked.site.on_line, _given(job))
     on_bolt = bolted(recipe, closed, loops, asked.panel)
@@ -61,13 +76,13 @@ def lay_out_stand_off(recipe: Recipe) -> StandOffLayout:
     return StandOffLayout(
         recipe=recipe,
         line=closed.line,
-        line_solved=job.spacer_mm is not None,
+        line_solved=solved,
         bundle=asked.bundle,
         wrap=asked.wrap,
         panel=asked.panel,
         panel_hole_mm=None if asked.panel is None else _hole(recipe),
         crossing_rad=found.crossing_rad,
-        distance_mm=_distance(closed, asked),
+        distance_mm=places[chosen].distance_mm,
         places=places,
         place=places[chosen],
         loops=loops,
@@ -103,7 +118,11 @@ def _asked(recipe: Recipe) -> _Asked:
         recipe.units,
         welds_of(structure, tube),
     )
-    return _Asked(site, panel, course, bundle, wrap_for(on_line, od), _clamp_notes(job, site))
+    wrap = wrap_for(on_line, od)
+    notes = _clamp_notes(job, site)
+    if wrap is not None:
+        notes = (*notes, ("wrap", wrap_words(wrap, recipe.zone.fluids, recipe.units)))
+    return _Asked(site, panel, course, bundle, wrap, notes)
 
 
 def _clamp_notes(job: StandOffJob, site: Site) -> Notes:
@@ -162,15 +181,3 @@ def _given(job: StandOffJob) -> bool:
 def _hole(recipe: Recipe) -> float:
     fastener = recipe.asked(StandOffJob).fastener
     return fastener.hole_mm if fastener.hole_mm is not None else hole_window(fastener.bolt).drill.diameter_mm
-
-
-def _distance(place: Closed, asked: _Asked) -> float:
-    """Between the axes of tube and line, or from the panel's face to the line's axis at its clamp."""
-    site = asked.site
-    if site.tube is None or site.on_tube is None:
-        assert asked.panel is not None
-        return face_distance(asked.panel, place.line, place.station_line_mm)
-    pair = Pair(site.tube, site.on_tube, place.line, site.on_line)
-    if nearly_parallel(pair.tube, pair.line):
-        return beside(pair, place.station_tube_mm)[1]
-    return common_square(site.tube, place.line)[1]

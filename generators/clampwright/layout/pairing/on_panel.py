@@ -25,6 +25,13 @@ def panel_places(panel: Panel, line: Tube, clamp: LoopClamp, station_mm: float) 
 
     The bolt stands square to the panel; L = (h − P)·n − seat / cos tilt, with h the clamp's hole at the
     height of the line's axis, P a point of the face and tilt the angle between line and panel.
+
+    >>> from clampwright.trade.clamps import loop_clamp
+    >>> clamp = loop_clamp(19.05, "CH", reach_mm=20.0, seat_mm=13.0)
+    >>> wall = Panel("firewall", (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), 0.5, "304 stainless")
+    >>> hose = Tube("hose", (30.0, 0.0, 0.0), (30.0, 100.0, 0.0), 19.05)
+    >>> [(p.foot, p.spacer_mm) for p in panel_places(wall, hose, clamp, 50.0)]
+    [((0.0, 50.0, -20.0), 17.0), ((0.0, 50.0, 20.0), 17.0)]
     """
     return tuple(_place(panel, line, clamp, station_mm, turn) for turn in (1, -1))
 

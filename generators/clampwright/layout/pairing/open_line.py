@@ -8,7 +8,7 @@ from dataclasses import replace
 from clampwright.layout.pairing.closed import Pair
 from clampwright.layout.pairing.course import Course
 from clampwright.layout.pairing.directions import dot, minus
-from clampwright.layout.pairing.parallel_pair import nearly_parallel
+from clampwright.layout.pairing.parallel_pair import may_lie_beside, nearly_parallel
 from clampwright.layout.pairing.skew_pair import skew_places
 from clampwright.recipe.stand_off_model import CarriedLine
 from clampwright.structure.tubes import Tube
@@ -23,12 +23,13 @@ def reaching_along(course: Course, pair: Pair, carried: CarriedLine) -> Course:
     """
     if course.ends_known:
         return course
-    if nearly_parallel(pair.tube, pair.line):
-        stations = [_abreast(pair, end) for end in (0.0, pair.tube.length_mm)]
-    else:
+    stations: list[float] = []
+    if may_lie_beside(pair.tube, pair.line):
+        stations += [_abreast(pair, end) for end in (0.0, pair.tube.length_mm)]
+    if not nearly_parallel(pair.tube, pair.line):
         places = skew_places(pair)
         on_tube = [p for p in places if 0.0 <= p.station_tube_mm <= pair.tube.length_mm]
-        stations = [p.station_line_mm for p in on_tube or places]
+        stations += [p.station_line_mm for p in on_tube or places]
     return replace(course, line=lengthened(course.line, stations, carried))
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.stand_off_placed import Wrap
+from clampwright.quantities import show_length
 from clampwright.recipe.model import Zone
 from clampwright.recipe.stand_off_model import PairClamp
 from clampwright.trade.clamps import LoopClamp, clamp_code_for, loop_clamp
-from clampwright.trade.tables import load, rule
+from clampwright.trade.tables import Row, load, rule
 
 
 def pair_clamp(asked: PairClamp, od_mm: float, zone: Zone, on: str, line: int = 0) -> LoopClamp:
@@ -39,10 +40,31 @@ def pair_clamp(asked: PairClamp, od_mm: float, zone: Zone, on: str, line: int = 
         ) from none
 
 
-def wrap_for(clamp: LoopClamp, od_mm: float) -> Wrap | None:
-    """Tape between a line and a loop that is larger than it; None where the loop's own tolerance takes it up.
+def _tape() -> Row:
+    """The usual tape."""
+    return load("wrap_tapes").rows[0]
 
-    Thickness on the radius (loop − line)/2, and as many layers of the usual tape.
+
+def wrap_words(wrap: Wrap, fluids: tuple[str, ...], units: str) -> str:
+    """The wrap for people: how thick, of what, and what the tape does not stand.
+
+    >>> wrap_words(Wrap(0.508, 1.0, "silicone-tape"), (), "in")
+    '0.020 in all round under the clamp, 1.0 layers of self-fusing silicone rubber tape'
+    """
+    tape = _tape()
+    words = (
+        f"{show_length(wrap.thickness_mm, units)} all round under the clamp, {wrap.turns:.1f} layers of "
+        f"{tape.text('name')}"
+    )
+    harmful = tape.text("fluid")
+    return f"{words}; not where {harmful} can wet it" if harmful in fluids else words
+
+
+def wrap_for(clamp: LoopClamp, od_mm: float) -> Wrap | None:
+    """Tape between a line and a loop that is larger than it, (loop − line)/2 on the radius.
+
+    None where the loop's own tolerance takes it up (rule `clamp-loop-under-most`), and where there is more
+    than tape is to fill (rule `clamp-loop-over-most`): a check then says so.
 
     >>> clamp = loop_clamp(20.0, "CJ")
     >>> wrap = wrap_for(clamp, 20.0)
@@ -50,7 +72,7 @@ def wrap_for(clamp: LoopClamp, od_mm: float) -> Wrap | None:
     0.319
     """
     over = clamp.loop_mm - od_mm
-    if over <= rule("clamp-loop-under-most").value:
+    if not rule("clamp-loop-under-most").value < over <= rule("clamp-loop-over-most").value:
         return None
-    tape = load("wrap_tapes").rows[0]
+    tape = _tape()
     return Wrap(over / 2, over / 2 / tape.number("thickness"), tape.source())

@@ -42,6 +42,11 @@ def nearly_parallel(tube: Tube, line: Tube) -> bool:
     return crossing(tube.direction, line.direction) <= math.radians(rule("tubes-parallel-most").value)
 
 
+def may_lie_beside(tube: Tube, line: Tube) -> bool:
+    """Whether a clamp on the line could take their angle as tilt: by rule `tilt-fail`."""
+    return crossing(tube.direction, line.direction) <= math.radians(rule("tilt-fail").value)
+
+
 def lateral(pair: Pair, turn_tube: int, turn_line: int) -> float:
     """How far the line lies to the side of the bolt direction, with the sign of n × a, mm.
 
@@ -59,6 +64,13 @@ def parallel_places(pair: Pair, station_mm: float) -> tuple[Closed, ...]:
     from e by asin(ℓ/D) in the plane square to the tube, and L = √(D² − ℓ²) − seat_A − seat_B. Where ℓ > D
     there is no such place. A line that is not quite parallel is closed in by steps of the same formula, so
     that both holes lie on one bolt; its clamp is then tilted.
+
+    >>> from clampwright.trade.clamps import loop_clamp
+    >>> clamp = loop_clamp(19.05, "CH", reach_mm=20.0, seat_mm=13.0)
+    >>> low = Tube("low", (0.0, 0.0, 0.0), (400.0, 0.0, 0.0), 19.05)
+    >>> by = Tube("by", (0.0, 0.0, 50.0), (400.0, 0.0, 50.0), 19.05)
+    >>> [round(p.spacer_mm, 6) for p in parallel_places(Pair(low, clamp, by, clamp), 200.0)]
+    [4.0, 24.0, 24.0, 4.0]
     """
     found = (_place(pair, station_mm, *turns) for turns in SIDES)
     return tuple(place for place in found if place is not None)

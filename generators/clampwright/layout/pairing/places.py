@@ -7,9 +7,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from clampwright.layout.cannot import CannotLayOut
-from clampwright.layout.pairing.closed import Closed, Pair
+from clampwright.layout.pairing.closed import SIDES, Closed, Pair
 from clampwright.layout.pairing.course import Course
 from clampwright.layout.pairing.directions import crossing, dot
+from clampwright.layout.pairing.fitting import breaks_of
 from clampwright.layout.pairing.free_station import stations_to_try
 from clampwright.layout.pairing.from_spacer import (
     panel_from_spacer,
@@ -20,8 +21,8 @@ from clampwright.layout.pairing.from_spacer import (
 from clampwright.layout.pairing.known_side import side_of_crossing, side_of_parallel
 from clampwright.layout.pairing.on_panel import face_distance, panel_places
 from clampwright.layout.pairing.open_line import reaching_along, reaching_panel
-from clampwright.layout.pairing.parallel_pair import nearly_parallel, parallel_places
-from clampwright.layout.pairing.ranking import Judged, judged, rank, ranked
+from clampwright.layout.pairing.parallel_pair import may_lie_beside, nearly_parallel, parallel_places
+from clampwright.layout.pairing.ranking import Judged, judged, ranked
 from clampwright.layout.pairing.site import Site
 from clampwright.layout.pairing.skew_pair import common_square, skew_places
 from clampwright.recipe.stand_off_model import StandOffJob
@@ -31,6 +32,8 @@ from clampwright.trade.tables import rule
 
 Notes = tuple[tuple[str, str], ...]
 
+_PARALLEL = 1e-9
+"""Radians up to which the distance is the same all along."""
 _STATION_NOT_USED = ("support.station", "not used: where the line crosses the tube decides")
 
 
@@ -63,7 +66,7 @@ def places_on_tube(job: StandOffJob, course: Course, tube: Tube, site: Site) -> 
     if nearly_parallel(pair.tube, pair.line):
         return _side_by_side(job, course, pair, site, angle)
     found = _crossing(job, course, pair, site, angle)
-    if angle <= math.radians(rule("tilt-fail").value) and found.judged[0].breaks:
+    if may_lie_beside(pair.tube, pair.line) and found.judged[0].breaks:
         beside_it = _side_by_side(job, course, pair, site, angle)
         return min(found, beside_it, key=lambda each: bool(each.judged[0].breaks))
     return found
@@ -92,7 +95,7 @@ def places_on_panel(job: StandOffJob, course: Course, panel: Panel, site: Site) 
     else:
         _before_the_face(panel, line, station, site, job.carried.line)
         found = panel_places(panel, line, site.on_line, station)
-    return Found(ranked([judged(p, site) for p in found]), slope)
+    return Found(ranked([judged(p, breaks_of(p, site), site) for p in found]), slope)
 
 
 def _before_the_face(panel: Panel, line: Tube, station: float, site: Site, at: int) -> None:
@@ -109,11 +112,11 @@ def _crossing(job: StandOffJob, course: Course, pair: Pair, site: Site, angle: f
     spacer, notes = job.spacer_mm, () if job.station_mm is None else (_STATION_NOT_USED,)
     if spacer is None:
         _apart(common_square(pair.tube, pair.line)[1], pair, site, job.carried.line)
-        return Found(ranked([judged(p, site) for p in skew_places(pair)]), angle, notes)
+        return Found(ranked([judged(p, breaks_of(p, site), site) for p in skew_places(pair)]), angle, notes)
     side = side_of_crossing(course, pair, job.carried.line)
     if side is None or course.passes:
         places = skew_from_spacer(pair, spacer, side)
-        return Found(ranked([judged(p, site) for p in places]), angle, notes)
+        return Found(ranked([judged(p, breaks_of(p, site), site) for p in places]), angle, notes)
     toward = side
     return _at_best_station(job, pair, site, angle, lambda s: skew_at_station(pair, spacer, toward, s))
 
@@ -127,7 +130,16 @@ def _side_by_side(job: StandOffJob, course: Course, pair: Pair, site: Site, angl
         found = _at_best_station(
             job, pair, site, angle, lambda s: parallel_from_spacer(pair, spacer, side, s)
         )
-    return replace(found, notes=(*found.notes, *_not_quite_parallel(angle)))
+    return replace(found, notes=(*found.notes, *_not_quite_parallel(angle), *_too_near(found, pair, site)))
+
+
+def _too_near(found: Found, pair: Pair, site: Site) -> Notes:
+    """That the line runs too near for a loop to either side of the bolt, where it does."""
+    if len(found.judged) == len(SIDES):
+        return ()
+    reaches = site.shown(pair.on_tube.reach_mm + pair.on_line.reach_mm)
+    words = f"both feet on one side: a loop to either side of the bolt needs the axes {reaches} apart"
+    return (("spacer.place", words),)
 
 
 def _not_quite_parallel(angle: float) -> Notes:
@@ -156,20 +168,30 @@ def _at_best_station(
 ) -> Found:
     """For each choice of sides the serving station nearest to where there is most room, or the least bad."""
     if job.station_mm is not None:
-        given = [judged(p, site) for p in places_at(job.station_mm)]
+        given = [judged(p, breaks_of(p, site), site) for p in places_at(job.station_mm)]
         return Found(ranked(_some(given, pair, site, job)), angle)
     tries = stations_to_try(site, pair.tube, pair.line)
     best: dict[tuple[int, int], Judged] = {}
     for station in tries:
         for place in places_at(station):
-            sides = (place.turn_tube, place.turn_line)
-            if sides not in best or best[sides].breaks:
-                each = judged(place, site, abs(station - tries[0]))
-                best[sides] = min(best.get(sides, each), each, key=rank)
-        if best and not any(each.breaks for each in best.values()):
+            _take_if_better(place, best, site, abs(station - tries[0]))
+        if best and all(_settled(each, angle) for each in best.values()):
             break
     note = ("support.station", "where the tube has most room, clear of welds and of what stands round it")
     return Found(ranked(_some(list(best.values()), pair, site, job)), angle, (note,))
+
+
+def _take_if_better(place: Closed, best: dict[tuple[int, int], Judged], site: Site, off_mm: float) -> None:
+    """Into `best` by its sides, where it breaks less than what is there."""
+    sides = (place.turn_tube, place.turn_line)
+    breaks = () if sides in best and not best[sides].breaks else breaks_of(place, site)
+    if sides not in best or len(breaks) < len(best[sides].breaks):
+        best[sides] = judged(place, breaks, site, off_mm)
+
+
+def _settled(each: Judged, angle: float) -> bool:
+    """Whether no other station can do better: it serves, or the two are too near all along."""
+    return not each.breaks or (angle < _PARALLEL and each.place.spacer_mm < -rule("gap-nothing").value)
 
 
 def _some(each: Sequence[Judged], pair: Pair, site: Site, job: StandOffJob) -> Sequence[Judged]:

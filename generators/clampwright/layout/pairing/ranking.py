@@ -11,7 +11,7 @@ from clampwright.layout.clock import clock_of
 from clampwright.layout.joined import Loop
 from clampwright.layout.pairing.bolt_ends import bolt_ends, tool_room
 from clampwright.layout.pairing.closed import Closed
-from clampwright.layout.pairing.fitting import breaks_of
+from clampwright.layout.pairing.distances import distance
 from clampwright.layout.pairing.loops import loops_of
 from clampwright.layout.pairing.site import Site
 from clampwright.layout.stand_off_placed import BoltPlace
@@ -25,19 +25,21 @@ class Judged:
     place: Closed
     breaks: tuple[str, ...]
     tools_mm: float
-    """Least clearance of a socket on head or nut; 0: one of them is not reached."""
+    """As `bolt_ends.tool_room`."""
     off_mm: float = 0.0
     """How far the station is from where the tube has most room."""
+    distance_mm: float = 0.0
+    """How far off the line runs."""
 
 
-def judged(place: Closed, site: Site, off_mm: float = 0.0) -> Judged:
-    """A place with its breaks and its room."""
-    return Judged(place, breaks_of(place, site), _tool_room(place, site), off_mm)
+def judged(place: Closed, breaks: tuple[str, ...], site: Site, off_mm: float = 0.0) -> Judged:
+    """A place with its breaks and the room for its tools."""
+    return Judged(place, breaks, _tool_room(place, site), off_mm, distance(place, site))
 
 
 def ranked(found: Sequence[Judged]) -> tuple[Judged, ...]:
-    """Best first: fits; can be joined at all; the fewest breaks; no spacer, then the shortest; most room for
-    the tools; the order in which they were found."""
+    """Best first: fits; can be joined at all; the fewest breaks; no spacer, then the shortest; nearest to
+    where there is most room; the line nearest by; most room for the tools; the order they were found in."""
     return tuple(sorted(found, key=rank))
 
 
@@ -52,12 +54,13 @@ def rank(each: Judged) -> tuple[float, ...]:
         len(each.breaks),
         0.0 if abs(spacer) < nothing else round(abs(spacer), 3),
         round(each.off_mm, 3),
-        -round(min(each.tools_mm, rule("wrench-clearance").value), 3),
+        round(each.distance_mm, 3),
+        -round(each.tools_mm, 3),
     )
 
 
-def bolt_place(number: int, each: Judged, site: Site) -> BoltPlace:
-    """A place as people are shown it."""
+def bolt_place(number: int, each: Judged, site: Site, solved: bool) -> BoltPlace:
+    """A place as people are shown it; where the line follows from the spacer, with how far off it runs."""
     place = each.place
     loops = loops_of(place, site.tube, site.on_tube, site.on_line, False)
     return BoltPlace(
@@ -72,10 +75,22 @@ def bolt_place(number: int, each: Judged, site: Site) -> BoltPlace:
         tilt_rad=place.tilt_rad,
         fits=not each.breaks,
         breaks=each.breaks,
-        says="; ".join((_spacer_words(place, site), *(_loop_words(loop, site) for loop in loops))),
+        says="; ".join(
+            (
+                _spacer_words(place, site),
+                *([_distance_words(place, site)] if solved else []),
+                *(_loop_words(loop, site) for loop in loops),
+            )
+        ),
         clock_tube_deg=None if site.tube is None else clock_of(loops[0]).deg,
         clock_line_deg=clock_of(loops[-1]).deg,
+        distance_mm=distance(place, site),
     )
+
+
+def _distance_words(place: Closed, site: Site) -> str:
+    off = "the panel's face" if site.tube is None else f"that of {site.tube.name}"
+    return f"the axis of {place.line.name} runs {site.shown(distance(place, site))} from {off}"
 
 
 def _loop_words(loop: Loop, site: Site) -> str:

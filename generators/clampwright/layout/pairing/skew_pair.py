@@ -29,6 +29,13 @@ def skew_places(pair: Pair) -> tuple[Closed, ...]:
     Seen along n, the bolt lies where a line beside the tube's axis at the tube's reach crosses a line
     beside the line's axis at the line's reach:
     s = [(B₀ − A₀)·(n × b) − turn_B reach_B − turn_A reach_A (a·b)] / (a·(n × b)).
+
+    >>> from clampwright.trade.clamps import loop_clamp
+    >>> clamp = loop_clamp(19.05, "CH", reach_mm=20.0, seat_mm=13.0)
+    >>> low = Tube("low", (0.0, 0.0, 0.0), (400.0, 0.0, 0.0), 19.05)
+    >>> over = Tube("over", (200.0, -100.0, 50.0), (200.0, 100.0, 50.0), 19.05)
+    >>> [(round(p.station_tube_mm), round(p.spacer_mm)) for p in skew_places(Pair(low, clamp, over, clamp))]
+    [(220, 24), (180, 24), (220, 24), (180, 24)]
     """
     n, _ = common_square(pair.tube, pair.line)
     return tuple(closed(pair, n, _station(pair, n, *turns), *turns) for turns in SIDES)

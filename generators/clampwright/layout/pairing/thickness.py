@@ -16,6 +16,11 @@ def thickness(carried: CarriedLine) -> tuple[float, Bundle | None]:
     ------
     CannotLayOut
         The tables know no such hose or wire.
+
+    >>> seven = (WiresOfSize(7, None, 1.5),)
+    >>> where = (None, None, None, None, None, None)
+    >>> thickness(CarriedLine("loom", "bundle", None, None, seven, 0.5, *where, "mount", 0))[0]
+    5.5
     """
     try:
         bare, bundle = _bare(carried)
