@@ -9,21 +9,32 @@ from clampwright.checks import (
     access,
     bearing,
     bolts,
+    bushing_heat,
+    bushings,
     clamps,
     clash,
+    clash_joined,
+    closing,
     cutting,
+    displaced,
     edges,
     fit,
     fluids,
     holes,
+    keep_outs,
+    long_spacers,
+    misfit,
+    missing_clamp,
     packing,
     pitch,
     sheet,
+    spacer,
     supports,
     surroundings,
     temperature,
     template,
     torque,
+    turning,
     welds,
 )
 from clampwright.checks.asked import Check, CheckInfo
@@ -31,6 +42,12 @@ from clampwright.checks.finding import VERDICTS, Finding
 from clampwright.layout.joined import Joined
 
 Families = tuple[tuple[Check, ...], ...]
+
+BUSHED: Families = (bushings.CHECKS, long_spacers.CHECKS, bushing_heat.CHECKS)
+"""What is looked at wherever there is a bushing."""
+
+SURROUNDED: Families = (keep_outs.CHECKS, displaced.CHECKS, missing_clamp.CHECKS)
+"""What is looked at wherever there is something to keep away from, as laid out and displaced."""
 
 PLATE: Families = (
     holes.CHECKS,
@@ -52,29 +69,42 @@ PLATE: Families = (
     cutting.CHECKS,
     template.CHECKS,
     fit.CHECKS,
+    *BUSHED,
+    *SURROUNDED,
 )
 """The families of an accessory plate, in the order in which their findings are shown."""
 
 BUSHINGS: Families = (
+    misfit.CHECKS,
     clamps.CHECKS,
     clash.CLAMPS,
+    clash_joined.CHECKS,
     bolts.CHECKS,
     packing.GAPS,
+    turning.CHECKS,
+    closing.CHECKS,
     welds.CHECKS,
     temperature.CHECKS,
     fluids.CHECKS,
     torque.CHECKS,
+    *BUSHED,
+    *SURROUNDED,
 )
 """The families of a component on bushings."""
 
 STAND_OFF: Families = (
+    spacer.CHECKS,
     clamps.CHECKS,
-    clash.CLAMPS,
+    clash_joined.CHECKS,
     bolts.CHECKS,
+    turning.CHECKS,
+    closing.CHECKS,
     welds.CHECKS,
     temperature.CHECKS,
     fluids.CHECKS,
     torque.CHECKS,
+    *BUSHED,
+    *SURROUNDED,
 )
 """The families of a stand-off."""
 

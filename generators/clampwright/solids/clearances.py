@@ -3,8 +3,8 @@
 Clamps, bolts, parts and carried lines against each other and against tubes, panels and keep-outs. What is
 bolted or closed together touches by design: it is told only where it runs into each other. The kernel is
 asked about few pairs, as convex bodies round the solids come first: a pair whose bodies are farther apart
-than rule `solids-near` stays unmeasured, but for the tube nearest to each part and line, and what comes
-nearest to each keep-out.
+than rule `solids-near` stays unmeasured, but for the tube nearest to each part and line. Of a keep-out, what
+is nearest is told where it comes within rule `keep-out-near` times the distance asked for.
 """
 
 from __future__ import annotations
@@ -18,9 +18,10 @@ from clampwright.layout.bodies import Cylinder, clearance
 from clampwright.layout.clearance_found import CLAMPS, KEEP_OUT, OWN_STACK, PARTS, STRUCTURE, Clearance
 from clampwright.layout.joined import Joined
 from clampwright.solids.body import Body
-from clampwright.solids.measured_things import MOVERS, Thing, surely_apart, things
+from clampwright.solids.measured_things import MOVERS, things
 from clampwright.solids.place import standing, unit
 from clampwright.solids.shapes import Shape, moved, ring
+from clampwright.solids.thing import Thing, surely_apart
 from clampwright.trade.tables import rule
 
 Pair = tuple[Thing, Thing]
@@ -119,14 +120,15 @@ def _nearest_tubes(
 
 
 def _round_keep_out(keep_out: Thing, movers: Sequence[Thing]) -> Iterator[Clearance]:
-    """Everything that is nearer than asked, or what is nearest."""
+    """Everything that is nearer than asked, or what is nearest unless that is far."""
     asked = keep_out.asked_mm or 0.0
     found = [c for mover in movers if (c := nearer_than(mover, keep_out, asked)) is not None]
-    yield from found or _nearest([(mover, keep_out) for mover in movers])
+    far = max(rule("keep-out-near").value * asked, rule("solids-near").value)
+    yield from found or _nearest([(mover, keep_out) for mover in movers], far)
 
 
-def _nearest(pairs: Sequence[Pair]) -> Iterator[Clearance]:
-    best, nearest = math.inf, None
+def _nearest(pairs: Sequence[Pair], limit_mm: float = math.inf) -> Iterator[Clearance]:
+    best, nearest = limit_mm, None
     for surely, i in sorted((surely_apart(*pair), i) for i, pair in enumerate(pairs)):
         if surely >= best:
             break

@@ -25,12 +25,10 @@ from clampwright.solids.place import along
 from clampwright.solids.surroundings import held_in, keep_out_bodies, panel_patch
 from clampwright.solids.tube import SHOWN_PART_SIZES, Near, tube_body
 from clampwright.structure.surroundings import KeepOut
+from clampwright.trade.tables import rule
 
 SHOWN_LOOPS = 2.5
 """Tubes are shown at least this many outside diameters of the largest loop from the part's middle."""
-
-SHOWN_ASKED = 2.0
-"""What must be kept away from is shown where it comes within this many times the distance asked for."""
 
 PATCH_SIZES = 1.1
 """Half the edge of the piece of panel that is shown, in lengths from its bolt past the clamp's loop."""
@@ -115,13 +113,14 @@ def _stations(name: str, layout: Joined) -> list[float]:
 
 def _near_keep_outs(layout: Joined) -> tuple[KeepOut, ...]:
     """Those that come near a clamp, a bolt, the component or the line."""
+    near = rule("keep-out-near").value
     own = [named.body for loop in layout.loops for named in loop_bodies(loop)]
     own += [named.body for joint in layout.joints for named in simple_joint_bodies(joint)]
     own += [*(part.body for part in layout.parts), *(tube_cylinder(line) for line in layout.lines)]
     return tuple(
         body
         for body in layout.recipe.structure.keep_outs
-        if any(nearer_than(held_in(body), each, SHOWN_ASKED * body.distance_mm) for each in own)
+        if any(nearer_than(held_in(body), each, near * body.distance_mm) for each in own)
     )
 
 

@@ -1,11 +1,12 @@
 """A component on three bushings and a hose on a pair of clamps, built by hand so that a pencil can follow.
 
-Two tubes of 19.05 mm run along x: "low" at y = 0, z = 0 and "high" at y = 150, z = 8. Reach 19.812, seat
-13.1318, feet 3.2131. The separator's lugs (3 mm) lie at z = 27.1318: over A1 and A2 on "low", 14 mm above their
-feet, and over B1 on "high", 6 mm above its foot. Bolts at (200, 19.812), (280, 19.812) and (240, 130.188), heads up.
+Two tubes of 19.05 mm run along x: "low" at y = 0, z = 0 and "high" at y = 150, z = 8. Reach 19.812,
+seat 13.1318, feet 3.2131. The separator's lugs (3 mm) lie at z = 27.1318: over A1 and A2 on "low", 14 mm
+above their feet, and over B1 on "high", 6 mm above its foot. Bolts at (200, 19.812), (280, 19.812) and
+(240, 130.188), heads up.
 
-The hose of 19.05 mm runs along y over "low" at x = 300, z = 60: 60 - 2 x 13.1318 = 33.7364 mm are between the two
-feet. The bolt stands upright at (300 + 19.812, 19.812), its head up, on the hose's clamp.
+The hose of 19.05 mm runs along y over "low" at x = 300, z = 60: 60 - 2 x 13.1318 = 33.7364 mm are between
+the two feet. The bolt stands upright at (300 + 19.812, 19.812), its head up, on the hose's clamp.
 """
 
 from __future__ import annotations

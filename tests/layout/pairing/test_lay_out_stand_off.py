@@ -291,6 +291,12 @@ def test_between_2_and_5_deg_a_line_that_crosses_nowhere_near_is_laid_out_as_par
     assert layout.place.fits
     assert layout.place.tilt_rad < radians(3.01)
     assert "3.0° off" in dict(layout.assumed)["line"]
+    x = layout.place.station_tube_mm
+    assert layout.distance_mm == pytest.approx(np.hypot(60.0, 60.0 + 26.2 * x / 500.0), abs=1e-6)
+    open_ended = carried(point=(0.0, 60.0, 60.0), to=None, direction=(500 / 500.686, 26.2 / 500.686, 0.0))
+    other = laid(carried=open_ended)
+    assert other.place.bolt == pytest.approx(layout.place.bolt, abs=0.01)
+    assert other.line.length_mm < 1000.0
 
 
 def test_axes_that_meet() -> None:

@@ -4,7 +4,7 @@ With the component turned by theta and shifted by T, hole i misses line i by
 r_i = d_i - nu_i . (T + R(theta) h_i). Weights w with sum w_i nu_i = 0 take T out:
 sum w_i r_i = D - A cos theta - B sin theta. So every |r_i| can be at most e_i only where
 |D - A cos theta - B sin theta| <= sum |w_i| e_i: two arcs of theta. For a given theta the T that suit one
-hole are a strip of the plane, and strips of the plane all meet where every three of them do (Helly's theorem):
+hole are a strip of the plane, and strips all meet where every three of them do (Helly's theorem):
 with the arcs of all threes, and of all pairs of parallel lines, the condition is not only necessary but
 sufficient.
 """

@@ -1,7 +1,7 @@
 """The freedom that holes leave: where along it the component is to sit.
 
-Two holes leave one freedom, and so do any number on parallel lines. Of all places along it that keep the
-clamps on their tubes, clear of welds and of each other, and the pose within its limits, the one nearest to
+Two holes leave one freedom, and so do any number on parallel lines. Of all places along it that keep
+the clamps on their tubes, clear of welds and of each other, and the pose in its limits, the one nearest to
 what was asked for is taken, or the one with the most room where no place was asked for. Where lines settle the
 place only weakly (tubes that are nearly parallel) and that place does not keep its limits, as much of the
 holes' clearance is used to slide as is needed.

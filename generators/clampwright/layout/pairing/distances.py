@@ -10,6 +10,10 @@ from clampwright.layout.pairing.parallel_pair import nearly_parallel
 from clampwright.layout.pairing.site import Site
 
 
+_SQUARE = 1e-9
+"""Radians of tilt up to which the bolt is square to both axes, as it is where they cross."""
+
+
 def distance(place: Closed, site: Site) -> float:
     """Distance of the line's axis from the tube's, abreast of the clamp where they are parallel; or from
     the panel's face."""
@@ -28,7 +32,7 @@ def _out_and_aside(place: Closed, site: Site) -> tuple[float, float]:
     n, there = place.axis, place.line.point(place.station_line_mm)
     if site.tube is None:
         return dot(minus(there, place.foot), n), 0.0
-    if not nearly_parallel(site.tube, place.line):
+    if place.tilt_rad < _SQUARE and not nearly_parallel(site.tube, place.line):
         return dot(minus(there, site.tube.start), n), 0.0
     here = site.tube.point(place.station_tube_mm)
     a, b = site.tube.direction, place.line.direction

@@ -29,7 +29,7 @@ def reaching_along(course: Course, pair: Pair, carried: CarriedLine) -> Course:
     if not nearly_parallel(pair.tube, pair.line):
         places = skew_places(pair)
         on_tube = [p for p in places if 0.0 <= p.station_tube_mm <= pair.tube.length_mm]
-        stations += [p.station_line_mm for p in on_tube or places]
+        stations += [p.station_line_mm for p in (on_tube if stations else on_tube or places)]
     return replace(course, line=lengthened(course.line, stations, carried))
 
 

@@ -1,0 +1,78 @@
+"""MISFIT-1 and MISFIT-2: what hole and bolt forgive, what the tubes' doubt adds, and what breaks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import hypot, sqrt
+
+import pytest
+from checks.findings_of import of, verdicts
+from checks.joined.hand_layouts import ALL, BUSHED, CLAMPS, held
+
+from clampwright.checks.misfit import doubt_mm, holes_meet, place_kept
+from clampwright.layout.bushing_placed import Remedy
+from clampwright.recipe.model import Measuring
+
+
+def measured(error, given=True, layout=BUSHED):
+    """The layout with tubes measured so well."""
+    return replace(layout, recipe=replace(layout.recipe, measuring=Measuring(error, given)))
+
+
+def off(misfit, layout=BUSHED):
+    """B1's bolt comes so far from its hole's middle."""
+    holes = (*layout.answer.holes[:2], held(3, CLAMPS[2], misfit))
+    return replace(layout, answer=replace(layout.answer, holes=holes))
+
+
+def test_the_tubes_doubt():
+    """"low" has two clamps and is the reference: 0 there; sqrt 2 x 1.5 on "high", with both reaches' 0.15."""
+    doubts = [doubt_mm(c, BUSHED) for c in BUSHED.clamps]
+    assert doubts == pytest.approx([0.0, 0.0, sqrt(2 * 1.5**2 + 2 * 0.15**2)])
+
+
+def test_defaults_of_reach_count_in_full():
+    """Nobody measured: 1 mm for each of the two reaches."""
+    guessed = tuple(replace(c, measured=ALL - {"reach"}) for c in CLAMPS)
+    layout = replace(BUSHED, clamps=guessed)
+    assert doubt_mm(layout.clamps[2], layout) == pytest.approx(hypot(sqrt(2) * 1.5, 2.0))
+
+
+@pytest.mark.parametrize(
+    ("error", "given", "verdict"), [(0.1, True, "pass"), (1.5, True, "caution"), (1.5, False, "unknown")]
+)
+def test_measuring_decides_whether_paper_is_enough(error, given, verdict):
+    """0.37 mm forgiven: sqrt(2 x 0.1² + 2 x 0.15²) = 0.255 is inside, 2.13 is not."""
+    found = of(holes_meet(measured(error, given)), "B1")
+    assert found.verdict == verdict
+    assert found.value == pytest.approx(sqrt(2 * error**2 + 2 * 0.15**2))
+    if verdict != "pass":
+        assert "cut the bushings 2.63 mm long" in found.change
+        assert "8.80 mm long" in found.change
+
+
+@pytest.mark.parametrize(("misfit", "verdict"), [((0.2, 0.05), "pass"), ((0.6, 0.8), "fail")])
+def test_a_bolt_beside_its_hole(misfit, verdict):
+    """1.0 mm off where 0.37 is forgiven: a slot of 5.2 + 2 x 0.63 = 6.46, to the next 0.1: 6.5 mm."""
+    found = of(holes_meet(off(misfit, measured(0.0))), "B1")
+    assert found.verdict == verdict
+    if verdict == "fail":
+        assert found.value == pytest.approx(1.0)
+        assert "a slot 6.50 mm long, square to high" in found.change
+
+
+def test_the_place_that_fits():
+    (found,) = place_kept(BUSHED)
+    assert (found.verdict, found.value, found.where) == ("pass", 0.0, "separator")
+
+
+def test_every_fault_of_the_place_with_its_remedy():
+    breaks = ("A1 stands 4 mm over the end of low", "the worst tilt is 9.0°")
+    answer = replace(BUSHED.answer, fits=False, breaks=breaks)
+    alone = place_kept(replace(BUSHED, answer=answer))
+    assert [f.says for f in alone] == [f"{text}." for text in breaks]
+    assert verdicts(alone) == {"fail"}
+    assert all("60.00 mm" in f.change for f in alone)
+    remedy = Remedy("slot", "Make hole 3 a slot 9.1 mm long.")
+    helped = place_kept(replace(BUSHED, answer=answer, remedies=(remedy,)))
+    assert {f.change for f in helped} == {remedy.says}
