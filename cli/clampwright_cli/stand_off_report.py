@@ -62,24 +62,34 @@ def body(layout: StandOffLayout) -> list[str]:
 
 
 def _places(layout: StandOffLayout) -> str:
-    heads = ["place", "spacer", "station on tube", "station on line", "bolt at", "tilt", ""]
-    if layout.panel is not None:
-        heads[2] = "hole in panel"
-    rows = [_place(place, layout) for place in layout.places]
     built = f"place {layout.place.number} is laid out; place = 2 in [spacer] takes another"
-    return f"Places for the bolt, best first ({built})\n" + table(heads, rows)
+    heads = ["place", "spacer", *_support_heads(layout), "on line", "clock", "axes apart", ""]
+    return f"Places for the bolt, best first ({built})\n" + table(
+        heads, [_place(place, layout) for place in layout.places]
+    )
+
+
+def _support_heads(layout: StandOffLayout) -> list[str]:
+    return ["on tube", "clock"] if layout.panel is None else ["hole in panel at"]
 
 
 def _place(place: BoltPlace, layout: StandOffLayout) -> list[str]:
     units = layout.recipe.units
-    at = ", ".join(show_length(value, units) for value in place.bolt)
-    on_tube = show_length(place.station_tube_mm, units) if layout.panel is None else at
     return [
         str(place.number),
         show_length(place.spacer_mm, units),
-        on_tube,
+        *_on_support(place, layout),
         show_length(place.station_line_mm, units),
-        at,
-        f"{math.degrees(place.tilt_rad):.1f} deg",
+        f"{place.clock_line_deg:.0f} deg",
+        show_length(place.distance_mm, units),
         "fits" if place.fits else place.breaks[0] if place.breaks else "does not fit",
     ]
+
+
+def _on_support(place: BoltPlace, layout: StandOffLayout) -> list[str]:
+    units = layout.recipe.units
+    if layout.panel is not None:
+        half = place.spacer_mm / 2
+        hole = (b - half * a for b, a in zip(place.bolt, place.axis, strict=True))
+        return [", ".join(show_length(value, units) for value in hole)]
+    return [show_length(place.station_tube_mm, units), f"{place.clock_tube_deg:.0f} deg"]

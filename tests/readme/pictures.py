@@ -13,14 +13,22 @@ from clampwright.trade.clamps import loop_clamp
 
 TOP = Path(__file__).parents[2]
 PICTURES = TOP / "recipes" / "pictures"
-FROM_BUILD = ("coil-plate-part.svg", "coil-plate-assembly.svg", "coil-plate-drill-template.svg")
+FROM_BUILD = {
+    "coil-plate": ("part", "assembly", "drill-template"),
+    "separator-bushings": ("assembly",),
+    "oil-hose-stand-off": ("assembly",),
+}
+"""Pictures that a build of each recipe makes."""
 
 
 def pictures() -> dict[str, bytes]:
     """Every picture's name and bytes."""
-    with tempfile.TemporaryDirectory() as name:
-        built = build_recipe(TOP / "recipes" / "coil-plate.toml", Path(name))
-        made = {file: (built.folder / file).read_bytes() for file in FROM_BUILD}
+    made = {}
+    with tempfile.TemporaryDirectory() as out:
+        for recipe, words in FROM_BUILD.items():
+            built = build_recipe(TOP / "recipes" / f"{recipe}.toml", Path(out))
+            names = [f"{recipe}-{word}.svg" for word in words]
+            made |= {name: (built.folder / name).read_bytes() for name in names}
     page = clamp_picture(loop_clamp(19.05, "CH"), "AN3", "in")
     return made | {"measure-a-clamp.svg": svg(page).encode()}
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
 from readme.console import TOP, agrees, output, shown, workplace
 from readme.pictures import PICTURES, pictures
 
@@ -20,10 +21,15 @@ def test_every_console_block_prints_what_the_readme_shows(tmp_path: Path) -> Non
         assert agrees(block.lines, found), f"$ {block.command}\n" + "\n".join(found)
 
 
-def test_the_recipe_in_the_readme_is_the_recipe_in_the_folder() -> None:
-    recipe = re.search(r"```toml\n(.*?)```", README, re.DOTALL)
-    assert recipe is not None
-    assert recipe.group(1) == (TOP / "recipes" / "coil-plate.toml").read_text(encoding="utf-8")
+@pytest.mark.parametrize("name", ["coil-plate", "separator-bushings", "oil-hose-stand-off"])
+def test_the_recipes_in_the_readme_are_the_recipes_in_the_folder(name: str) -> None:
+    assert f"```toml\n{(TOP / 'recipes' / f'{name}.toml').read_text(encoding='utf-8')}```" in README
+
+
+def test_the_keep_out_in_the_readme_stands_in_the_file_of_tubes() -> None:
+    shown = README.split("engine_moves", 1)[1].split("```", 1)[0]
+    tubes = (TOP / "recipes" / "engine-mount.toml").read_text(encoding="utf-8")
+    assert all(part.strip() in tubes for part in f"engine_moves{shown}".split("\n\n"))
 
 
 def test_every_link_in_the_readme_leads_to_a_file() -> None:

@@ -65,7 +65,7 @@ def height_span(body: Body) -> tuple[float, float]:
 def test_every_body_has_a_name_of_its_own_and_a_colour() -> None:
     names = [body.name for body in assembly(LAYOUT)]
     assert len(names) == len(set(names))
-    assert {body.role for body in BODIES.values()} == set(COLOURS) - {"line", "panel", "keep-out"}
+    assert {body.role for body in BODIES.values()} == set(COLOURS) - {"line", "wrap", "panel", "keep-out"}
     assert all(body.shape.isValid() for body in BODIES.values())
 
 

@@ -26,6 +26,7 @@ from clampwright.sheets.where_on_tube import (
     tube_size,
     wrap_words,
 )
+from clampwright.trade.bolts import bolt_names
 
 _TITLE, _AFTER, _GUTTER = 6.0, 4.0, 4.0
 _PICTURE_SHARE = 0.46
@@ -143,8 +144,9 @@ def _clamp_facts(joint: Joint, layout: Joined) -> Iterator[Fact]:
 def _bolt_facts(joint: Joint, layout: Joined) -> Iterator[Fact]:
     stack, units = joint.stack, layout.recipe.units
     bolt = stack.chosen.length.part if stack.chosen is not None else stack.bolt
-    yield Fact("", f"Bolt {bolt}, nut {stack.nut.part}")
-    yield Fact("bolt goes in", bolt_way(joint, [loop.label for loop in clamps_of(joint, layout)]))
+    kind = "Bolt" if stack.bolt in bolt_names() else "Screw"
+    yield Fact("", f"{kind} {bolt}, nut {stack.nut.part}")
+    yield Fact("goes in", bolt_way(joint, [loop.label for loop in clamps_of(joint, layout)]))
     yield Fact("washers", _washers(stack.items))
     parts = bushings_of(joint, layout)
     changed = f"; {stack.adjusted}" if stack.adjusted else ""

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from clampwright.layout.bodies import Box as Block
 from clampwright.layout.bodies import Cylinder
-from clampwright.layout.clash_bodies import along
+from clampwright.layout.clash_bodies import along, band_body, feet_body
 from clampwright.layout.clock import clock
 from clampwright.layout.joined import Loop, line_named
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import Vec2
+from clampwright.sheets.bolt_bodies import layers
 from clampwright.sheets.canvas import Drawn, Picture, framed
 from clampwright.sheets.drawing import Box, Pen
 from clampwright.sheets.ink import ACCENT, GREY, PALE, WHITE
-from clampwright.sheets.loop_bodies import band, feet, layers
 from clampwright.sheets.silhouettes import Eye, cross, silhouette, square_to
 
 _AROUND = 7.0
@@ -41,7 +41,7 @@ def pair_view(layout: StandOffLayout, box: Box) -> Drawn:
     held = viewed_along(layout)
     eye = pair_eye(held)
     line = next((loop for loop in layout.loops if loop.tube == layout.line.name), None)
-    bodies = [band(loop) for loop in layout.loops] + [feet(loop) for loop in layout.loops]
+    bodies = [band_body(loop) for loop in layout.loops] + [feet_body(loop) for loop in layout.loops]
     stack = [body for joint in layout.joints for _, body in layers(joint)]
     panel = _panel(layout)
     everything = [*bodies, *stack, *panel]
@@ -65,8 +65,8 @@ def _loop(picture: Picture, layout: StandOffLayout, loop: Loop) -> None:
     long = max(abs(v) for v in picture.eye.way(loop.axis)) > 0.3
     if long:
         _named(picture, picture.body(body, _TUBE, WHITE), loop.tube)
-    ring = picture.body(band(loop), _CLAMP, PALE)
-    picture.body(feet(loop), _CLAMP, PALE)
+    ring = picture.body(band_body(loop), _CLAMP, PALE)
+    picture.body(feet_body(loop), _CLAMP, PALE)
     _named(picture, ring, loop.label)
     if not long:
         _named(picture, picture.body(body, _TUBE, WHITE), loop.tube)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from clampwright.layout.bushing_placed import BushingLayout
-from clampwright.layout.clash_bodies import tube_body
+from clampwright.layout.clash_bodies import band_body, feet_body, tube_body
 from clampwright.layout.joined import line_named
 from clampwright.layout.placed import ClampPlace, PlateLayout
 from clampwright.quantities import Vec2
@@ -13,7 +13,6 @@ from clampwright.recipe.bushing_model import BushingJob
 from clampwright.sheets.canvas import Drawn, Picture, framed
 from clampwright.sheets.drawing import Box, Path, Pen
 from clampwright.sheets.ink import ACCENT, BLACK, FOOTPRINT, GREY, HOLE, OUTLINE
-from clampwright.sheets.loop_bodies import band, feet
 from clampwright.sheets.placement import Placement, polygon
 from clampwright.sheets.silhouettes import Eye, silhouette
 from clampwright.trade import fasteners
@@ -33,12 +32,12 @@ def plan_view(layout: Planned, box: Box) -> Drawn:
     """The plan in a box of the page, no higher than it needs."""
     frame = layout.frame
     eye = Eye(frame.origin, frame.u, frame.v)
-    clamps = [silhouette(body, eye) for loop in layout.loops for body in (band(loop), feet(loop))]
+    clamps = [silhouette(body, eye) for loop in layout.loops for body in (band_body(loop), feet_body(loop))]
     picture = framed(eye, [*clamps, *_made(layout, eye), [at for _, at, _ in _holes(layout)]], box, _AROUND)
     _tubes(layout, picture)
     for loop in layout.loops:
-        picture.body(band(loop), _CLAMP)
-        picture.body(feet(loop), _CLAMP)
+        picture.body(band_body(loop), _CLAMP)
+        picture.body(feet_body(loop), _CLAMP)
     for shape in _made(layout, eye):
         pen = OUTLINE if isinstance(layout, PlateLayout) else FOOTPRINT
         picture.ring([picture.page(point) for point in shape], pen)

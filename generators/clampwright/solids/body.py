@@ -18,6 +18,7 @@ COLOURS = {
     "tube": "#76808a",
     "component": "#8bb38b",
     "line": "#5d8aa8",
+    "wrap": "#6b4f3a",
     "panel": "#b9bec4",
     "keep-out": "#c4705a",
 }

@@ -58,6 +58,13 @@ def cushion(clamp: LoopClamp) -> Shape:
     return ring(2 * (clamp.outside_radius_mm - clamp.band_mm), clamp.loop_mm, clamp.band_width_mm, across)
 
 
+@lru_cache(maxsize=64)
+def wrap(line_mm: float, thickness_mm: float, width_mm: float) -> Shape:
+    """Tape round a line under a clamp, in the clamp's own frame."""
+    across = Place((0.0, width_mm / 2, 0.0), (1.0, 0.0, 0.0), (0.0, -1.0, 0.0))
+    return ring(line_mm + 2 * thickness_mm, line_mm, width_mm, across)
+
+
 def side_view(clamp: LoopClamp) -> Outline:
     """Outside of loop and feet seen along the tube: x towards the bolt, y along it, origin on the axis."""
     radius, end = clamp.outside_radius_mm, clamp.reach_mm + clamp.foot_end_mm

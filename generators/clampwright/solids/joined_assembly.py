@@ -18,7 +18,7 @@ from clampwright.quantities import Vec3
 from clampwright.solids.assembly import assembly
 from clampwright.solids.body import Body
 from clampwright.solids.bushing import bushing_body, bushing_layer, bushing_product, chamfer_made, made_for
-from clampwright.solids.clamp import clamp_bodies
+from clampwright.solids.clamp import clamp_bodies, clamp_place, wrap
 from clampwright.solids.fastener import Bushing, joint_bodies, plain_layer
 from clampwright.solids.mounted import mounted_body
 from clampwright.solids.place import along
@@ -48,6 +48,7 @@ def joined_assembly(layout: Joined) -> tuple[Body, ...]:
         *(body for loop in layout.loops for body in clamp_bodies(loop)),
         *(body for joint in layout.joints for body in on_bolt(joint, layout)),
         *_long(layout, near),
+        *_wraps(layout),
         *_panel(layout),
         *keep_out_bodies(_near_keep_outs(layout), near),
     )
@@ -122,6 +123,17 @@ def _near_keep_outs(layout: Joined) -> tuple[KeepOut, ...]:
         for body in layout.recipe.structure.keep_outs
         if any(nearer_than(held_in(body), each, near * body.distance_mm) for each in own)
     )
+
+
+def _wraps(layout: Joined) -> Iterator[Body]:
+    """Tape between a carried line and its clamp, as wide as the band."""
+    if not isinstance(layout, StandOffLayout) or layout.wrap is None:
+        return
+    bore = layout.line.od_mm
+    for loop in layout.loops:
+        if loop.tube == layout.line.name:
+            shape = wrap(bore, layout.wrap.thickness_mm, loop.clamp.band_width_mm)
+            yield Body(f"wrap {loop.label}", "wrap", "wrap", shape, clamp_place(loop))
 
 
 def _panel(layout: Joined) -> Iterator[Body]:

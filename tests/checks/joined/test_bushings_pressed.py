@@ -41,9 +41,7 @@ def with_part(layout, mark, **changes):
 def with_ring(od, bore, layout=HELD_OFF):
     """The pair with another bushing in its stack."""
     (joint,) = layout.joints
-    items = tuple(
-        replace(i, od_mm=od, id_mm=bore) if i.name == "bushing" else i for i in joint.stack.items
-    )
+    items = tuple(replace(i, od_mm=od, id_mm=bore) if i.name == "bushing" else i for i in joint.stack.items)
     return replace(layout, joints=(replace(joint, stack=replace(joint.stack, items=items)),))
 
 

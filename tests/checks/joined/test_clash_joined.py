@@ -7,10 +7,11 @@ from dataclasses import replace
 import pytest
 from checks.findings_of import verdicts
 from checks.joined.general_minimiser import apart
-from checks.joined.hand_layouts import BODY, BUSHED, HELD_OFF, HOSE, LUG_Z, REACH, within
+from checks.joined.hand_layouts import BODY, BOLT, BUSHED, HELD_OFF, HOSE, LUG_Z, REACH, within
 
 from clampwright.checks.clash_joined import bushings_clear, ends_clear, held_clear
 from clampwright.checks.sockets import both_sockets
+from clampwright.layout.clash_bodies import tube_body
 from clampwright.layout.joined import Named
 from clampwright.layout.joint_solids import head_body, head_socket
 from clampwright.structure.tubes import Tube
@@ -37,12 +38,8 @@ def test_the_hand_layouts_are_clear():
 @pytest.mark.parametrize("layout", [BUSHED, HELD_OFF], ids=["component", "pair"])
 def test_heads_against_a_general_minimiser(layout):
     """Head and washer to the component or hose that they hold."""
-    held = layout.parts[0].body if layout.parts else None
-    heads = [head_body(joint) for joint in layout.joints]
-    from clampwright.layout.clash_bodies import tube_body
-
-    body = held if held is not None else tube_body(layout.lines[0])
-    least = min(apart(head, body) for head in heads)
+    held = layout.parts[0].body if layout.parts else tube_body(layout.lines[0])
+    least = min(apart(head_body(joint), held) for joint in layout.joints)
     (found,) = ends_clear(layout)
     assert found.value == pytest.approx(least, abs=2e-3)
 
@@ -63,15 +60,14 @@ def test_a_box_over_its_own_bolts_says_nothing():
     assert "covers this bolt" in next(f for f in found if f.where == "B1").says
 
 
-@pytest.mark.parametrize(("z", "verdict"), [(-15.0, "pass"), (-11.0, "caution"), (-4.0, "fail")])
-def test_a_tube_under_a_nut(z, verdict):
-    """The pair's bolt ends at -0.700; a brace of 19.05 under it whose top is at z."""
-    start = (319.812, REACH - 60.0, z - 9.525)
-    found = ends_clear(braced(HELD_OFF, (319.812, REACH + 5.0, z - 9.525), (319.812, 140.0, z - 9.525)))
-    assert start[2] < z
-    top = {"pass": "pass", "caution": "pass", "fail": "pass"}
-    assert verdict in top
-    assert found[0].value == pytest.approx(max(0.0, -0.69965 - z), abs=1e-3) or found[0].verdict == "pass"
+@pytest.mark.parametrize(("top", "verdict"), [(-4.0, "pass"), (-3.0, "caution"), (-0.5, "fail")])
+def test_a_tube_under_a_nut(top, verdict):
+    """The pair's bolt ends at z = -0.69965; a brace across below it, its upper side at `top`."""
+    z = top - 9.525
+    found = ends_clear(braced(HELD_OFF, (BOLT[0], 15.0, z), (BOLT[0], 140.0, z)))[0]
+    assert (found.where, found.verdict) == ("A1+B1", verdict)
+    assert found.value == pytest.approx(max(0.0, -0.69965 - top), abs=1e-4)
+    assert "brace" in found.says
 
 
 def test_a_tube_beside_a_bushing():
@@ -88,30 +84,28 @@ def test_a_body_that_hangs_down_over_its_own_loops(low, verdict):
     centre = (240.0, 62.5, LUG_Z + (90.0 + low) / 2)
     layout = boxed(centre=centre, half=(60.0, 62.5, (90.0 - low) / 2))
     found = held_clear(layout)
-    assert (("fail" in verdicts(found)) is (verdict == "fail")), found
+    assert ("fail" in verdicts(found)) is (verdict == "fail"), found
     if verdict == "fail":
         assert any("reaches into" in f.says for f in found)
 
 
-@pytest.mark.parametrize(("y", "verdict"), [(135.0, "pass"), (139.0, "caution"), (142.0, "fail")])
-def test_a_component_beside_a_tube_of_its_own(y, verdict):
-    """A brace across "low" and "high" over the separator's end; its near skin at x."""
-    x = 270.0 + (140.0 - y) + 9.525
-    found = held_clear(braced(BUSHED, (x, 40.0, 100.0), (x, 110.0, 100.0)))
-    clear = max(0.0, 140.0 - y)
-    assert found[0].value == pytest.approx(clear, abs=1e-6)
-    assert found[0].verdict == ("pass" if clear >= 3 else "caution" if clear > 0 else "fail")
-    assert found[0].verdict == verdict
+@pytest.mark.parametrize(("clear", "verdict"), [(4.0, "pass"), (1.0, "caution"), (-1.0, "fail")])
+def test_a_component_beside_a_tube(clear, verdict):
+    """A brace along y over the separator's end at x = 270."""
+    x = 270.0 + clear + 9.525
+    found = held_clear(braced(BUSHED, (x, 40.0, 100.0), (x, 110.0, 100.0)))[0]
+    assert (found.where, found.verdict) == ("separator", verdict)
+    assert found.value == pytest.approx(max(0.0, clear), abs=1e-6)
 
 
-@pytest.mark.parametrize(("z", "verdict"), [(23.0, "pass"), (21.0, "caution"), (18.0, "fail")])
+@pytest.mark.parametrize(("z", "verdict"), [(22.5, "pass"), (21.0, "caution"), (19.0, "fail")])
 def test_a_hose_over_a_tube(z, verdict):
-    """Hose and tube of 19.05, "high" at z = 8: 3 mm asked between their skins."""
-    lowered = replace(HELD_OFF, line=replace(HOSE, start=(300.0, -150.0, z + 8.0), end=(300.0, 190.0, z + 8.0)))
-    found = held_clear(lowered)
-    high = [f for f in found if "high" in f.says or f.verdict != "pass"]
-    assert high
-    assert min(f.value for f in found) == pytest.approx(max(0.0, min(z - 19.05, z + 8 - 19.05)), abs=1e-3) or True
+    """Hose and tube of 19.05 that cross, their axes z apart; 3 mm asked between their skins."""
+    line = replace(HOSE, start=(300.0, -150.0, z), end=(300.0, 100.0, z))
+    found = held_clear(replace(HELD_OFF, line=line))[0]
+    assert (found.where, found.verdict) == ("oil hose", verdict)
+    assert found.value == pytest.approx(max(0.0, z - 19.05), abs=1e-4)
+    assert "low" in found.says
 
 
 def test_sockets_against_a_general_minimiser():

@@ -47,7 +47,7 @@ def test_touching_fouls_a_control_and_cautions_elsewhere(kind, verdict):
 def test_a_swing_ends_at_a_tube():
     """Downwards the separator comes to lie on "high"; a pipe below is not reached as it would be without.
 
-    In steps of 1 degree, each body by itself: up to the first touch of "high" by what is not B1's own, and on.
+    In steps of 1 degree, body by body: up to the first touch of "high" by what is not B1's own, and on.
     """
     below = replace(PIPE, start=(0.0, 110.0, -120.0), end=(500.0, 110.0, -120.0))
     (found,) = clamp_missing(within(BUSHED, keep_outs=(below,)))
@@ -135,7 +135,7 @@ def test_a_bundle_let_go_moves_as_its_slack_lets_it():
 
 
 def test_the_open_pair_hangs_within_its_drum():
-    """Every corner and rim of both clamps and the bolt lies within the drum that is let turn about the line."""
+    """Every corner and rim of both clamps and the bolt lies within the drum that may turn about the line."""
     drum = hanging(HELD_OFF, (300.0, 300.0), 0.0)[-1].body
     for each in added(HELD_OFF)[:-1]:
         body = each.body

@@ -10,7 +10,7 @@ from pathlib import Path as File
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given, reject, settings
 from hypothesis import strategies as st
 from joined_recipes import carried, parallel, stand_off_recipe
 from sheets.joined.any_layout import any_layout, feet_direction, independent_clock
@@ -19,6 +19,7 @@ from sheets.page_geometry import outside, overlapping, texts, words
 from sheets.sheet_plates import CAUTION, FAIL, FAILING, FINE, UNKNOWN
 
 from clampwright.layout.bushing_placed import BushingLayout
+from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.joined import Joined, line_named
 from clampwright.layout.order_of_work import order
 from clampwright.layout.pairing.lay_out import lay_out_stand_off
@@ -259,7 +260,10 @@ def test_random_lines_over_a_tube_are_drawn(
     long = math.hypot(*direction)
     x, y, z = (c / long for c in direction)
     line = carried(point=point, to=None, direction=(x, y, z), od_mm=od)
-    layout = lay_out_stand_off(replace(stand_off_recipe(carried=line), units=units))
+    try:
+        layout = lay_out_stand_off(replace(stand_off_recipe(carried=line), units=units))
+    except CannotLayOut:  # the line runs through the tube's axis
+        reject()
     for page in installation_sheet(layout, FINE, "letter").pages:
         assert outside(page, 8.0) == []
         assert overlapping(page) == []

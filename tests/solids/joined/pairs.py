@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from functools import cache
 
-from joined_recipes import carried, parallel, stand_off_recipe
+from joined_recipes import NOT_MEASURED, carried, parallel, stand_off_recipe
 
 from clampwright.layout.pairing.lay_out import lay_out_stand_off
 from clampwright.layout.stand_off_placed import StandOffLayout
+from clampwright.recipe.stand_off_model import PairClamp
 
 RECIPES = {
     "skew": stand_off_recipe(),
@@ -15,6 +16,7 @@ RECIPES = {
     "panel": stand_off_recipe(
         tube=None, panel="firewall", carried=carried(point=(0.0, -100.0, 40.0), to=(0.0, 100.0, 45.0))
     ),
+    "wrapped": stand_off_recipe(carried=carried(od_mm=10.0), on_line=PairClamp(None, NOT_MEASURED, 8)),
 }
 
 

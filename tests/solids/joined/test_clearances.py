@@ -136,7 +136,7 @@ def test_a_keep_out_nearer_than_it_asks_fails_and_every_culprit_is_named() -> No
 
 
 def test_a_round_keep_out_of_no_length_is_a_ball() -> None:
-    ball = KeepOut("knuckle", (250.0, 75.0, 150.0), (250.0, 75.0, 150.0), 30.0, 5.0, "engine", "control")
+    ball = KeepOut("knuckle", (250.0, 75.0, 150.0), (250.0, 75.0, 150.0), 30.0, 15.0, "engine", "control")
     found = measured(among(hand_component(), Structure((LOW, HIGH), (), (ball,))))
     near = found["component separator", "keep-out knuckle"]
     assert near.exact_mm == pytest.approx(150.0 - 15.0 - (27.1318 + 90.0), abs=1e-5)

@@ -217,3 +217,18 @@ def test_tubes_are_cut_to_what_is_near_and_lines_go_on_past_their_points() -> No
     assert volume_mm3(line.shape) == pytest.approx(
         volume_mm3(next(b.shape for b in bodies if b.role == "line")), rel=1e-9
     )
+
+
+def test_tape_fills_the_room_between_a_line_and_its_clamp() -> None:
+    """A bundle of 10 mm under a clamp whose loop is larger: as wide as the band, up to the loop or less."""
+    layout = stand_off("wrapped")
+    assert layout.wrap is not None
+    (tape,) = (body for body in joined_assembly(layout) if body.role == "wrap")
+    (loop,) = (each for each in layout.loops if each.tube == layout.line.name)
+    outside = layout.line.od_mm + 2 * layout.wrap.thickness_mm
+    assert layout.line.od_mm < outside <= loop.clamp.loop_mm + 1e-6
+    area = math.pi / 4 * (outside**2 - layout.line.od_mm**2)
+    assert volume_mm3(tape.shape) == pytest.approx(area * loop.clamp.band_width_mm, rel=1e-9)
+    axis = np.subtract(layout.line.end, layout.line.start) / layout.line.length_mm
+    for bore in cylinders(tape.placed()):
+        assert float(np.linalg.norm(np.cross(np.subtract(bore.at, loop.centre), axis))) < 1e-6
