@@ -16,7 +16,7 @@ RECIPES = {
     "panel": stand_off_recipe(
         tube=None, panel="firewall", carried=carried(point=(0.0, -100.0, 40.0), to=(0.0, 100.0, 45.0))
     ),
-    "wrapped": stand_off_recipe(carried=carried(od_mm=10.0), on_line=PairClamp(None, NOT_MEASURED, 8)),
+    "wrapped": stand_off_recipe(carried=carried(od_mm=12.0), on_line=PairClamp(None, NOT_MEASURED, 8)),
 }
 
 

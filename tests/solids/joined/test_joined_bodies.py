@@ -220,7 +220,7 @@ def test_tubes_are_cut_to_what_is_near_and_lines_go_on_past_their_points() -> No
 
 
 def test_tape_fills_the_room_between_a_line_and_its_clamp() -> None:
-    """A bundle of 10 mm under a clamp whose loop is larger: as wide as the band, up to the loop or less."""
+    """A hose of 12 mm under a clamp whose loop is 12.7 mm: as wide as the band, up to the loop or less."""
     layout = stand_off("wrapped")
     assert layout.wrap is not None
     (tape,) = (body for body in joined_assembly(layout) if body.role == "wrap")
