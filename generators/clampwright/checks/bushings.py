@@ -96,7 +96,7 @@ def _seats(one: Bushed, layout: Joined) -> list[tuple[str, Pressed]]:
     if any(item.name == "clamp feet" for item in one.neighbours):
         feet = [loops[label] for label in one.joint.clamps if label in loops]
     own = pressed(one.part.material) if one.part is not None else None
-    named = [("the bushing", own), *((f"the foot of {f.label}", pressed(f.clamp.band)) for f in feet)]
+    named = [("the bushing", own), *(("the clamp's foot", pressed(f.clamp.band)) for f in feet)]
     if own is None:
         return []
     return [(name, metal) for name, metal in named if metal is not None and metal.fcy_mpa is not None]

@@ -10,7 +10,6 @@ from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.clash import clamp_bodies, nearest
 from clampwright.checks.clash_joined import covers
 from clampwright.checks.finding import Finding
-from clampwright.checks.naming_bodies import capital
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.bodies import Cylinder
 from clampwright.layout.clash_bodies import band_body
@@ -82,10 +81,10 @@ def _directed(joint: Joint, bodies: tuple[Named, ...], layout: Joined) -> Findin
     side, other = from_where(away), from_where(joint.axis)
     long = at_least(_length(joint), layout)
     if looks in ("down", "aft"):
-        says = f"The head of {joint.label} looks {looks}: if the nut is lost the bolt leaves too."
+        says = f"The head looks {looks}: if the nut is lost the bolt leaves too."
         change = f"Put it in {other}, where its {long} {_free(there)}."
         return made(verdict="caution", says=says, change=change)
-    goes = f"{joint.label} goes in {side}"
+    goes = f"It goes in {side}"
     if here is not None:
         says = f"{goes}, and {here.what} is in the way of its {long}."
         change = f"Fit this bolt before {here.what}, or put it in {other}, where its {long} {_free(there)}."
@@ -95,7 +94,7 @@ def _directed(joint: Joint, bodies: tuple[Named, ...], layout: Joined) -> Findin
         "forward": "head forward: the airstream keeps it in if the nut is lost",
         "level": "neither end is up or forward, so either way round will do",
     }[looks]
-    return made(verdict="pass", limit=None, says=f"{capital(goes)}, {keeps}.", change="")
+    return made(verdict="pass", limit=None, says=f"{goes}, {keeps}.", change="")
 
 
 def _length(joint: Joint) -> float:

@@ -32,10 +32,12 @@ def displaced(
     state: str,
     layout: Joined,
     grave: bool,
+    other_way: str = "",
 ) -> Finding:
     """What is left between a body and a keep-out in a displaced state.
 
     A distance not kept is a caution: it is asked of things at rest. Touching is a fail where `grave`.
+    `other_way` says what would help beside moving it.
     """
     asked = keep_out.distance_mm
     found = partial(made, where=keep_out.name, value=clear, limit=asked, unit="mm")
@@ -45,7 +47,7 @@ def displaced(
         says = f"{capital(state)}, {place}; {need}."
         return found(verdict="pass", says=says, change="")
     short = at_least(max(asked - clear, SAME_MM), layout)
-    change = f"Move {what} {short} farther from {keep_out.name}."
+    change = f"Move {what} {short} farther from {keep_out.name}{f', or {other_way}' if other_way else ''}."
     if clear > SAME_MM:
         says = f"{capital(state)}, {place}; {need}."
         return found(verdict="caution", says=says, change=change)

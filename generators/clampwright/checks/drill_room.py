@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from clampwright.checks.added import keep_outs, tube_bodies
-from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.clash import nearest
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import at_least, shown
@@ -40,7 +40,7 @@ def drill_room(layout: Joined) -> tuple[Finding, ...]:
     Those are the hole in a panel, and a plate's holes that are transferred in place.
     """
     bodies = (*tube_bodies(layout), *keep_outs(layout))
-    return tuple(_stood(hole, bodies, layout) for hole in holes_in_place(layout))
+    return telling(_stood(hole, bodies, layout) for hole in holes_in_place(layout))
 
 
 def holes_in_place(layout: Joined) -> Iterator[InPlace]:

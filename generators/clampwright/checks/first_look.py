@@ -86,6 +86,25 @@ def surely(one: Cores, other: Cores) -> Array:
     return np.maximum(_of_cores(one, other), _of_boxes(one, other))
 
 
+def from_box(centre: Array, axes: Array, half: Array, other: Cores) -> Array:
+    """Distance that a box surely keeps from bodies, however it lies: their cores seen along its own axes.
+
+    Parameters
+    ----------
+    centre, axes
+        Of the box in each state, shapes (states, 3) and (states, 3, 3), one axis a row.
+    half
+        Its half sizes, shape (3).
+    other
+        The bodies; the answer has the shape (states, bodies).
+    """
+    ends = np.stack([other.start, other.end])
+    seen = np.einsum("sij,esbj->esbi", axes, ends[:, None] - centre[None, :, None])
+    gap = np.maximum(np.maximum(seen.min(axis=0) - half, -half - seen.max(axis=0)), 0.0)
+    apart: Array = np.sqrt(_dot(gap, gap)) - other.radius
+    return apart
+
+
 def _of_boxes(one: Cores, other: Cores) -> Array:
     low = np.minimum(one.start, one.end)[..., :, None, :]
     high = np.maximum(one.start, one.end)[..., :, None, :]

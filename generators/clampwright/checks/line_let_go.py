@@ -61,6 +61,7 @@ def line_let_go(layout: StandOffLayout, made: partial[Finding]) -> tuple[Finding
             partial(made, sources=tuple(dict.fromkeys((source, source_of(k))))),
             *(k, *_nearest(bodies, keep_out_body(k)), state, layout),
             grave=k.kind == "control",
+            other_way="bring its next supports nearer",
         )
         for k in kept
     )

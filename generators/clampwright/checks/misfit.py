@@ -7,6 +7,7 @@ from math import hypot
 
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
+from clampwright.checks.naming_bodies import capital
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.bushing_placed import BushingLayout, HoleHeld
 from clampwright.layout.fit_up import across_tubes_mm, reach_error_mm, reference_tube
@@ -58,7 +59,9 @@ def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
     forgives = f"hole and bolt forgive {shown(allowed, layout)}"
     if off > allowed + SAME_MM:
         says = f"{here}; {forgives}."
-        return found(verdict="fail", value=off, says=says, change=_slot(off - allowed, place, layout))
+        return found(
+            verdict="fail", value=off, says=says, change=f"Make {_slot(off - allowed, place, layout)}."
+        )
     doubt = doubt_mm(place, layout)
     whole = off + doubt
     given = layout.recipe.measuring.given
@@ -71,7 +74,7 @@ def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
         over = across_tubes_mm(layout.recipe.measuring.error_mm, 0.0) + rule("bushing-trim").value
         change = (
             f"Try the fit on the tubes first: cut the bushings {at_least(over, layout)} long and trim them "
-            f"there. {_slot(whole - allowed, place, layout)}"
+            f"there. Where it binds, make {_slot(whole - allowed, place, layout)}."
         )
         verdict = "caution" if given else "unknown"
         return found(verdict=verdict, value=whole, says=says, change=change)
@@ -83,8 +86,7 @@ def _slot(lacking_mm: float, place: ClampPlace, layout: BushingLayout) -> str:
     """How large the hole has to become."""
     size = bolt(place.stack.bolt).name
     opening = opening_mm(hole_mm(layout), lacking_mm)
-    slot = f"a slot {at_least(opening, layout)} long, square to {place.tube}"
-    return f"Where it binds, make the hole for {size} {slot}."
+    return f"the hole for {size} a slot {at_least(opening, layout)} long, square to {place.tube}"
 
 
 def place_kept(layout: BushingLayout) -> tuple[Finding, ...]:
@@ -93,24 +95,23 @@ def place_kept(layout: BushingLayout) -> tuple[Finding, ...]:
     found = partial(_breaks, where=name, limit=0.0, sources=("assumed",))
     broken = layout.answer.breaks
     if not broken:
-        count = f"{layout.fitting} of {layout.examined}"
-        says = f"It fits: {layout.answer.says} ({count} ways to hold it fit.)"
+        count = f"{layout.fitting} of {layout.examined} ways to hold it fit"
+        says = f"It fits ({count}): {_sentence(layout.answer.says)}"
         return (found(verdict="pass", value=0.0, says=says, change=""),)
-    return tuple(
-        found(verdict="fail", value=float(i), says=_sentence(each), change=_remedy(i - 1, layout))
-        for i, each in enumerate(broken, 1)
-    )
+    count = f"{len(broken)} thing{'s are' if len(broken) > 1 else ' is'} not kept"
+    says = f"{count}: {'; '.join(each.rstrip('.') for each in broken)}."
+    return (found(verdict="fail", value=float(len(broken)), says=says, change=_remedies(layout)),)
 
 
 def _sentence(text: str) -> str:
-    return text if text.endswith(".") else f"{text}."
+    return capital(text if text.endswith(".") else f"{text}.")
 
 
-def _remedy(index: int, layout: BushingLayout) -> str:
-    """One remedy for each fault as far as they go, then what always may help."""
-    remedies = [each.says for each in layout.remedies]
-    if remedies:
-        return _sentence(remedies[min(index, len(remedies) - 1)])
+def _remedies(layout: BushingLayout) -> str:
+    """Everything that would help; without a remedy, more freedom for the component."""
+    if layout.remedies:
+        first, *rest = (_sentence(each.says) for each in layout.remedies)
+        return " ".join([first, *(f"Or: {each}" for each in rest)])
     within = layout.recipe.asked(BushingJob).pose.within_mm
     free = shown(within, layout) if within is not None else "0"
     return f"Let the component move farther from its place (within is {free} now), or allow more tubes."

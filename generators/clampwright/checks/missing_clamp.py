@@ -14,10 +14,10 @@ from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.axes import on_one_axis
 from clampwright.checks.displaced import displaced
 from clampwright.checks.finding import Finding
-from clampwright.checks.first_look import Array, Cores, Nearest, cores, nearest_to_each, surely
+from clampwright.checks.first_look import Array, Cores, Nearest, cores, from_box, nearest_to_each, surely
 from clampwright.checks.keep_outs import DEFAULTS, source_of
 from clampwright.checks.line_let_go import line_let_go
-from clampwright.layout.bodies import Body, clearance
+from clampwright.layout.bodies import Body, Box, clearance
 from clampwright.layout.joined import Joined, Loop, Named
 from clampwright.layout.moved_bodies import turned
 from clampwright.layout.stand_off_placed import StandOffLayout
@@ -76,6 +76,7 @@ def _found(keep_out: KeepOut, worst: Reached, layout: Joined) -> Finding:
         partial(_lost, sources=sources),
         *(keep_out, worst.what, worst.clear_mm, worst.state, layout),
         grave=keep_out.kind == "control",
+        other_way="hold it on one more tube so that nothing swings",
     )
 
 
@@ -125,7 +126,7 @@ def _swung(swing: Swing, others: tuple[Named, ...], layout: Joined) -> list[Reac
     held = cores(swing.moving)
     angles: Array = np.arange(1.0, round(radians(_HALF_TURN) / step) + 1.0) * step
     free = np.concatenate([[0.0], *(_until_stopped(swing, held, turn, layout) for turn in (angles, -angles))])
-    least = surely(turned_cores(held, swing, free), cores(others))
+    least = _surely(swing, held, free, cores(others))
     found = nearest_to_each(swing.moving, least, others, partial(_turned_to, swing=swing, angles=free))
     return [_finer(swing, near, others[near.other], free) for near in found]
 
@@ -136,7 +137,7 @@ def _until_stopped(swing: Swing, held: Cores, angles: Array, layout: Joined) -> 
     The lost clamp's own bolt does not count: it may be gone too.
     """
     tubes = tube_bodies(layout)
-    least = surely(turned_cores(held, swing, np.array([0.0, *angles.tolist()])), cores(tubes))
+    least = _surely(swing, held, np.array([0.0, *angles.tolist()]), cores(tubes))
     before = {
         (b, t)
         for b, t in np.argwhere(least[0] <= 0.0).tolist()
@@ -150,17 +151,26 @@ def _until_stopped(swing: Swing, held: Cores, angles: Array, layout: Joined) -> 
     return angles
 
 
-def turned_cores(held: Cores, swing: Swing, angles: Array) -> Cores:
-    """The cores at each angle, shape (angles, n, 3): Rodrigues' formula for all at once."""
-    k, about = np.array(swing.axis), np.array(swing.about)
+def _surely(swing: Swing, held: Cores, angles: Array, others: Cores) -> Array:
+    """Distance that each moving body surely keeps at each angle, shape (angles, bodies, others)."""
+    about = np.array(swing.about)
+    start, end = (about + turned_all(p - about, swing, angles) for p in (held.start, held.end))
+    least = surely(Cores(start, end, held.radius, held.low, held.high, held.skin), others)
+    for i, each in enumerate(swing.moving):
+        if isinstance(each.body, Box):
+            centre = about + turned_all(np.array([each.body.centre]) - about, swing, angles)[:, 0]
+            axes = turned_all(np.array(each.body.axes), swing, angles)
+            own = from_box(centre, axes, np.array(each.body.half), others)
+            least[:, i] = np.maximum(least[:, i], own)
+    return least
+
+
+def turned_all(vectors: Array, swing: Swing, angles: Array) -> Array:
+    """Vectors (n, 3) turned by every angle, shape (angles, n, 3): Rodrigues' formula for all at once."""
+    k = np.array(swing.axis)
     c, s = np.cos(angles)[:, None, None], np.sin(angles)[:, None, None]
-
-    def turn(points: Array) -> Array:
-        v = points - about
-        found: Array = about + v * c + np.cross(k, v) * s + (v @ k)[:, None] * k * (1.0 - c)
-        return found
-
-    return Cores(turn(held.start), turn(held.end), held.radius, held.low, held.high, held.skin)
+    found: Array = vectors * c + np.cross(k, vectors) * s + (vectors @ k)[:, None] * k * (1.0 - c)
+    return found
 
 
 def _turned_to(body: Body, state: int, swing: Swing, angles: Array) -> Body:

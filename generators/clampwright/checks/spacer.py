@@ -6,6 +6,7 @@ from functools import partial
 
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
+from clampwright.checks.naming_bodies import capital
 from clampwright.checks.wording import at_least, shown, warm
 from clampwright.layout.stand_off_placed import StandOffLayout, Wrap
 from clampwright.recipe.stand_off_model import StandOffJob
@@ -69,7 +70,9 @@ def thickness_known(layout: StandOffLayout) -> tuple[Finding, ...]:
     if wrap is not None:
         return (_wrapped(found, wrap, layout),)
     loop = layout.loops[-1].clamp.loop_mm
-    says = f"{layout.line.name}: {shown(layout.line.od_mm, layout)} in a loop of {shown(loop, layout)}."
+    says = (
+        f"{capital(layout.line.name)}: {shown(layout.line.od_mm, layout)} in a loop of {shown(loop, layout)}."
+    )
     source = rule("clamp-loop-under-most").source
     return (found(verdict="pass", limit=loop, says=says, change="", sources=(source,)),)
 
@@ -107,8 +110,8 @@ def next_supports(layout: StandOffLayout) -> tuple[Finding, ...]:
     before, after = carried.next_supports_mm
     farther = max(before, after)
     says = (
-        f"{carried.name} is held {shown(before, layout)} before and {shown(after, layout)} after this clamp; "
-        f"a {carried.what} may run {most} free; its bends are not judged."
+        f"{capital(carried.name)} is held {shown(before, layout)} before and {shown(after, layout)} after "
+        f"this clamp; a {carried.what} may run {most} free; its bends are not judged."
     )
     if farther <= spacing.most_mm + SAME_MM:
         return (found(verdict="pass", value=farther, says=says, change=""),)

@@ -1,7 +1,8 @@
 """The hose held on the firewall by one clamp, by hand.
 
-The firewall's face is the plane x = -50, looking along +x. The hose runs along y at x = -50 + 30 = -20, z = 0, its
-clamp at y = 0: seat 13.1318, so that 30 - 13.1318 = 16.8682 are left for the spacer; the bolt at (., 0, 19.812).
+The firewall's face is the plane x = -50, looking along +x. The hose runs along y at x = -50 + 30 = -20 and
+z = 0, its clamp at y = 0: seat 13.1318, so that 30 - 13.1318 = 16.8682 are left for the spacer; the bolt at
+(., 0, -19.812).
 """
 
 from __future__ import annotations

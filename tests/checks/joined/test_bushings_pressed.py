@@ -166,7 +166,7 @@ def test_a_mast_of_a_spacer_is_cautioned():
 
 
 def test_heat_that_tightens():
-    """6061 over steel: 11.9e-6/K over 33.7 mm and 70 K, through both springs; the bolt bears 0.75 x 125 ksi."""
+    """6061 over steel: 11.9e-6/K over 33.7 mm and 70 K, through both springs; 0.75 x 125 ksi in the bolt."""
     one = bushed(HELD_OFF)[0]
     metal = pressed("6061-T6")
     assert metal is not None

@@ -80,7 +80,7 @@ def test_a_tube_beside_a_bushing():
 
 @pytest.mark.parametrize(("low", "verdict"), [(0.0, "pass"), (-5.0, "pass"), (-14.5, "fail")])
 def test_a_body_that_hangs_down_over_its_own_loops(low, verdict):
-    """Boxed 60 x 80: it ends 35 mm in from "low". Widened to y = 0 it hangs over A1's loop, top at 13.1318."""
+    """A box widened to y = 0 hangs over A1's loop, whose top is at 13.1318, 14 under the lugs."""
     centre = (240.0, 62.5, LUG_Z + (90.0 + low) / 2)
     layout = boxed(centre=centre, half=(60.0, 62.5, (90.0 - low) / 2))
     found = held_clear(layout)

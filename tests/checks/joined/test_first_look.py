@@ -10,7 +10,7 @@ from checks.joined.general_minimiser import apart
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from clampwright.checks.first_look import cores, nearest_to_each, surely
+from clampwright.checks.first_look import cores, from_box, nearest_to_each, surely
 from clampwright.layout.bodies import Box, Capsule, Cylinder, clearance
 from clampwright.layout.joined import Named
 from clampwright.layout.moved_bodies import shifted, turned
@@ -48,6 +48,20 @@ def test_never_more_than_the_exact_distance(bodies, others):
     for i, body in enumerate(bodies):
         for k, other in enumerate(others):
             assert least[i, k] <= clearance(body, other) + 1e-9
+
+
+@settings(deadline=None, max_examples=60)
+@given(BOXES, st.lists(OTHERS, min_size=1, max_size=4))
+def test_a_box_seen_along_its_own_axes(box, others):
+    """Never more than the exact distance, and for a wire that faces a side of the box no less."""
+    least = from_box(np.array([box.centre]), np.array([box.axes]), np.array(box.half), cores(named(others)))
+    for k, other in enumerate(others):
+        assert least[0, k] <= clearance(box, other) + 1e-9
+    start = tuple(c + 90.0 * a for c, a in zip(box.centre, box.axes[0], strict=True))
+    end = tuple(p + h * a for p, h, a in zip(start, [box.half[1]] * 3, box.axes[1], strict=True))
+    wire = cores(named([Capsule(start, end, 2.0)]))
+    ((face,),) = from_box(np.array([box.centre]), np.array([box.axes]), np.array(box.half), wire)
+    assert face == pytest.approx(90.0 - box.half[0] - 2.0)
 
 
 @settings(deadline=None, max_examples=40)

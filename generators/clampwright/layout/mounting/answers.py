@@ -18,9 +18,10 @@ from clampwright.recipe.model import Recipe
 from clampwright.trade.tables import rule
 
 
-def answer(way: Way, recipe: Recipe, allowed_mm: float) -> Answer:
-    """The answer, with everything that it does not keep."""
-    breaks = broken(way, recipe, allowed_mm)
+def answer(way: Way, recipe: Recipe, allowed: Sequence[float]) -> Answer:
+    """The answer, with everything that it does not keep; `allowed`: misfit forgiven at each hole, mm."""
+    breaks = broken(way, recipe, allowed)
+    allowed_mm = min(allowed)
     sizes = [math.hypot(*misfit) for misfit in way.misfits]
     gaps = [max(0.0, gap) for gap in way.gaps]
     holes = tuple(
@@ -38,26 +39,27 @@ def answer(way: Way, recipe: Recipe, allowed_mm: float) -> Answer:
         spread_mm=max(gaps) - min(gaps),
         worst_tilt_rad=max(loop.tilt_rad for loop in way.loops),
         off_mm=way.off_mm,
-        says=_says(way, gaps, max(sizes), allowed_mm, recipe.units),
+        says=_says(way, max(sizes), allowed_mm, recipe.units),
     )
 
 
-def broken(way: Way, recipe: Recipe, allowed_mm: float) -> tuple[str, ...]:
+def broken(way: Way, recipe: Recipe, allowed: Sequence[float]) -> tuple[str, ...]:
     """What a way does not keep, one sentence each."""
     job = recipe.asked(BushingJob)
     return (
-        *_missed(way, allowed_mm, recipe.units),
+        *_missed(way, allowed, recipe.units),
         *_off_room(way, recipe.units),
         *_crowded(way, recipe.units),
         *_seats(way, job, recipe.units),
         *_tilted(way),
-        *_off_place(way, job, allowed_mm, recipe.units),
+        *_off_place(way, job, min(allowed), recipe.units),
         *clashes(way, job.component, recipe.structure),
     )
 
 
-def _missed(way: Way, allowed_mm: float, units: str) -> Iterator[str]:
-    for number, (loop, misfit) in enumerate(zip(way.loops, way.misfits, strict=True), 1):
+def _missed(way: Way, allowed: Sequence[float], units: str) -> Iterator[str]:
+    each = zip(way.loops, way.misfits, allowed, strict=True)
+    for number, (loop, misfit, allowed_mm) in enumerate(each, 1):
         size = math.hypot(*misfit)
         if size > allowed_mm + HAIR:
             over = show_length(size - allowed_mm, units)
@@ -125,19 +127,27 @@ def _holders(way: Way) -> list[Holder]:
     return [by_name[loop.tube] for loop in way.loops]
 
 
-def _says(way: Way, gaps: Sequence[float], worst: float, allowed_mm: float, units: str) -> str:
+def how_held(way: Way, units: str) -> str:
+    """Which holes go to which tubes and sides, and what gaps are left: for the middle of a sentence."""
     places: dict[str, list[str]] = {}
     for number, loop in enumerate(way.loops, 1):
         places.setdefault(f"on {loop.tube} ({_side(loop.side)})", []).append(str(number))
-    groups = [
-        f"{'hole' if len(n) == 1 else 'holes'} {named_list(tuple(n))} {where}" for where, n in places.items()
-    ]
-    held = ", ".join(groups)
+    groups = [f"{_holes(numbers)} {where}" for where, numbers in places.items()]
+    gaps = [max(0.0, gap) for gap in way.gaps]
     low, high = show_length(min(gaps), units), show_length(max(gaps), units)
     filled = f"gaps of {high} to fill" if low == high else f"gaps of {low} to {high} to fill"
+    return f"{', '.join(groups)}; {filled}"
+
+
+def _holes(numbers: Sequence[str]) -> str:
+    return f"{'hole' if len(numbers) == 1 else 'holes'} {named_list(tuple(numbers))}"
+
+
+def _says(way: Way, worst: float, allowed_mm: float, units: str) -> str:
+    held = how_held(way, units)
     missed, allowed = show_length(worst, units), show_length(allowed_mm, units)
     bolts = f"bolts within {missed} of their holes ({allowed} allowed)"
-    return f"{held[0].upper()}{held[1:]}; {filled}; {bolts}."
+    return f"{held[0].upper()}{held[1:]}; {bolts}."
 
 
 def _side(side: str) -> str:

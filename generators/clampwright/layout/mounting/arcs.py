@@ -23,6 +23,8 @@ Flags = npt.NDArray[np.bool_]
 
 PARALLEL = 1e-10
 """Sine of an angle below which two lines have the same direction."""
+_POINT = 1e-9
+"""Half an arc that is only a point, radians."""
 _NOISE = 1e-9
 """Millimetres of misfit that are only rounding."""
 
@@ -105,9 +107,13 @@ def narrowed(centre: Array, half: Array, held: Condition) -> tuple[tuple[Array, 
     middle, wide, phi = (near + far) / 2, (far - near) / 2, np.arctan2(held.b, held.a)
     first = _overlap(centre, half, phi + middle, wide)
     second = _overlap(centre, half, phi - middle, wide)
+    one, other = whole | (holds & first[2]), ~whole & holds & second[2]
+    touch = _touch(first, second)
+    other &= ~(one & touch & (second[1] <= _POINT))
+    one &= ~(other & touch & (first[1] <= _POINT))
     return (
-        (np.where(whole, centre, first[0]), np.where(whole, half, first[1]), whole | (holds & first[2])),
-        (second[0], second[1], ~whole & holds & second[2]),
+        (np.where(whole, centre, first[0]), np.where(whole, half, first[1]), one),
+        (second[0], second[1], other),
     )
 
 
@@ -116,6 +122,13 @@ def may_hold(centre: Array, half: Array, off: Array, size: Array, slack: Array) 
     slope `size`: a quick bound that never rules out what the arcs themselves would keep."""
     kept: Flags = np.abs(off) <= slack + size * half + _NOISE
     return kept
+
+
+def _touch(one: tuple[Array, Array, Flags], other: tuple[Array, Array, Flags]) -> Flags:
+    """Whether two arcs have an end in common, so that one that is only a point adds nothing."""
+    away = np.remainder(one[0] - other[0] + math.pi, 2 * math.pi) - math.pi
+    touch: Flags = np.abs(away) <= one[1] + other[1] + _POINT
+    return touch
 
 
 def _overlap(centre: Array, half: Array, other: Array, wide: Array) -> tuple[Array, Array, Flags]:

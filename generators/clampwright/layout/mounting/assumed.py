@@ -17,16 +17,38 @@ Notes = tuple[tuple[str, str], ...]
 
 def notes_of(recipe: Recipe, way: Way) -> Notes:
     """(what, value and why) of everything that was left out and filled in."""
-    return (*code_note(recipe), *_hole(recipe), *_up(recipe, way), *_limits(recipe), *_gravity(recipe))
+    return (
+        *code_note(recipe),
+        *_component(recipe),
+        *_up(recipe, way),
+        *_place(recipe),
+        *_limits(recipe),
+    )
 
 
-def _hole(recipe: Recipe) -> Notes:
-    job = recipe.asked(BushingJob)
-    if job.component.hole_mm is not None:
-        return ()
-    drill = hole_window(job.fastener.bolt).drill
-    size = show_length(drill.diameter_mm, recipe.units)
-    return (("component.hole", f"{size} (drill {drill.size} of {job.fastener.bolt}; nobody measured it)"),)
+def _component(recipe: Recipe) -> Notes:
+    job, found = recipe.asked(BushingJob), []
+    component = job.component
+    if component.hole_mm is None:
+        drill = hole_window(job.fastener.bolt).drill
+        size = show_length(drill.diameter_mm, recipe.units)
+        found.append(
+            ("component.hole", f"{size} (drill {drill.size} for {job.fastener.bolt}; nobody measured it)")
+        )
+    if any(lug.thickness_mm is None for lug in component.lugs):
+        found.append(("component.lug", "not known, left out of the stacks: each is thicker by its lug"))
+    if component.cg is None:
+        found.append(("component.cg", "half way up over the middle of its holes (nobody gave it)"))
+    return tuple(found)
+
+
+def _place(recipe: Recipe) -> Notes:
+    pose, found = recipe.asked(BushingJob).pose, []
+    if pose.at is None:
+        found.append(("pose.at", "wherever it fits, with most room for its clamps (chosen by the tool)"))
+    if pose.along is None:
+        found.append(("pose.along", "whichever way it fits (chosen by the tool)"))
+    return tuple(found)
 
 
 def _up(recipe: Recipe, way: Way) -> Notes:
@@ -45,9 +67,3 @@ def _limits(recipe: Recipe) -> Notes:
     if pose.along is not None and pose.turn_within_rad is None and not pose.fixed:
         found.append(("pose.turn_within", f"{rule('mounting-turn-within').value:g} deg (by rule)"))
     return tuple(found)
-
-
-def _gravity(recipe: Recipe) -> Notes:
-    if recipe.asked(BushingJob).component.cg is not None:
-        return ()
-    return (("component.cg", "half way up over the middle of its holes (nobody gave it)"),)

@@ -7,7 +7,8 @@ import numpy.typing as npt
 
 from clampwright.layout.mounting.assignments import Branches, Search, assignments
 from clampwright.layout.mounting.poses import equations
-from clampwright.layout.mounting.slides import cost, settled
+from clampwright.layout.mounting.settling import settled
+from clampwright.layout.mounting.slides import cost
 from clampwright.layout.mounting.trials import Trials
 
 Array = npt.NDArray[np.float64]

@@ -39,7 +39,7 @@ class _Near:
     """What it is short of, all added up."""
 
 
-def fixed_ways(job: BushingJob, held: Sequence[Holder], allowed_mm: float) -> list[Way]:
+def fixed_ways(job: BushingJob, held: Sequence[Holder], allowed: Sequence[float]) -> list[Way]:
     """Ways to hold it just where it is, the least short of what is needed first.
 
     Raises
@@ -51,7 +51,7 @@ def fixed_ways(job: BushingJob, held: Sequence[Holder], allowed_mm: float) -> li
     usable = _usable(held, frame.n)
     lines = tube_lines([h.tube for h in usable], Attitude(frame.u, frame.v, frame.n, ()), frame.origin)
     near = [
-        sorted(_nears(job, i, usable, lines, allowed_mm), key=lambda each: round(each.short_mm, 6))[:_TRIED]
+        sorted(_nears(job, i, usable, lines, allowed[i]), key=lambda each: round(each.short_mm, 6))[:_TRIED]
         for i in range(len(job.component.lugs))
     ]
     chosen = sorted(product(*near), key=lambda each: _rank(each, usable))

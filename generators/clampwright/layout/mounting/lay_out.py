@@ -2,35 +2,28 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import replace
+from itertools import combinations
 
 from clampwright.layout.bushing_joints import joints_of
-from clampwright.layout.bushing_placed import Answer, BushingLayout, Remedy
+from clampwright.layout.bushing_placed import Answer, BushingLayout
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.clash_bodies import point
 from clampwright.layout.hardware_list import joined_hardware
 from clampwright.layout.mounting.answers import answer
 from clampwright.layout.mounting.assumed import notes_of
 from clampwright.layout.mounting.clamp_places import places_of
-from clampwright.layout.mounting.fixed_pose import fixed_ways
+from clampwright.layout.mounting.found import Found, find
 from clampwright.layout.mounting.holders import Holder, holders
-from clampwright.layout.mounting.solving import Solved, allowed_misfit, anywhere, solve
-from clampwright.layout.mounting.ways import Way, component_box, way_of
-from clampwright.quantities import Vec3
+from clampwright.layout.mounting.normals import tube_sets
+from clampwright.layout.mounting.remedies import remedies
+from clampwright.layout.mounting.solving import allowed_misfit, anywhere
+from clampwright.layout.mounting.ways import Way, component_box, within_pose
+from clampwright.layout.said import named_list
+from clampwright.quantities import Vec3, show_length
 from clampwright.recipe.bushing_model import BushingJob, MountedComponent
 from clampwright.recipe.model import Recipe
-
-_LOOKED_AT = 40
-"""Ranked answers whose bodies are looked at beyond those shown, before the least bad is taken."""
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """Answers, best first, each with its way, and how many there were."""
-
-    answers: tuple[tuple[Answer, Way], ...]
-    examined: int
-    fitting: int
 
 
 def lay_out_bushings(recipe: Recipe) -> BushingLayout:
@@ -64,56 +57,51 @@ def lay_out_bushings(recipe: Recipe) -> BushingLayout:
     """
     job = recipe.asked(BushingJob)
     held = holders(recipe)
-    found = _fixed(recipe, job, held) if job.pose.fixed else _solved(recipe, job, held)
-    return _laid_out(recipe, found)
+    found = find(recipe, held, 1 + job.show)
+    if not found.answers:
+        found = find(replace(recipe, job=anywhere(job)), held, 1 + job.show)
+        found = Found(tuple(_judged(recipe, way, held) for _, way in found.answers), found.examined, 0)
+    if not found.answers:
+        raise CannotLayOut(*_why_nothing(job, held, recipe.units))
+    return _laid_out(recipe, held, found)
 
 
-def _fixed(recipe: Recipe, job: BushingJob, held: tuple[Holder, ...]) -> Found:
-    allowed = allowed_misfit(job, held)
-    ways = fixed_ways(job, held, allowed)
-    found = [(answer(way, recipe, allowed), way) for way in ways[: _LOOKED_AT + job.show]]
-    found.sort(key=lambda each: not each[0].fits)
-    examined = int((2 * len(held)) ** len(job.component.lugs))
-    return Found(tuple(found[: 1 + job.show]), examined, sum(each[0].fits for each in found))
+def _judged(recipe: Recipe, way: Way, held: tuple[Holder, ...]) -> tuple[Answer, Way]:
+    """An answer that was found without the pose's limits, held against them."""
+    job = recipe.asked(BushingJob)
+    placed = within_pose(way, job.pose)
+    return answer(placed, recipe, [allowed_misfit(job, held)] * len(job.component.lugs)), placed
 
 
-def _solved(recipe: Recipe, job: BushingJob, held: tuple[Holder, ...]) -> Found:
-    solved = solve(job, held)
-    if solved is None or not len(solved.ranked.tried):
-        solved = solve(anywhere(job), held)
-    if solved is None or not len(solved.ranked.tried):
-        raise CannotLayOut(*_why_nothing(job, held))
-    found: list[tuple[Answer, Way]] = []
-    most = min(len(solved.ranked.tried), job.show + 1 + _LOOKED_AT)
-    for number in range(most):
-        way = way_of(solved, number)
-        found.append((answer(way, recipe, solved.allowed_mm), way))
-        if sum(each[0].fits for each in found) > job.show:
-            break
-    found.sort(key=lambda each: not each[0].fits)
-    return Found(tuple(found[: job.show + 1]), solved.examined, _fitting(solved, found))
+def _why_nothing(job: BushingJob, held: tuple[Holder, ...], units: str) -> tuple[str, str]:
+    """Why there is no answer, and what to change."""
+    sets, refused = tube_sets(held, job.pose, len(job.component.lugs))
+    names, component = named_list(tuple(h.tube.name for h in held)), job.component.name
+    if refused and all(len(each.members) < 2 for each in sets):
+        worst = refused[-1]
+        theirs = named_list(tuple(held[i].tube.name for i in worst.members))
+        return f"{theirs} cannot carry {component} together: {worst.why}", worst.change
+    change = "name other tubes in clamps.on, or hold it on an accessory plate"
+    apart, one, other = _nearest_holes(job)
+    need = min(h.apart_mm for h in held)
+    if apart < need:
+        shown, wanted = show_length(apart, units), show_length(need, units)
+        says = f"holes {one} and {other} of {component} are {shown} apart"
+        return f"{says}, and two clamps on one tube need {wanted}", change
+    return f"no clamps on {names} come near the holes of {component} at once", change
 
 
-def _fitting(solved: Solved, found: list[tuple[Answer, Way]]) -> int:
-    """Those that fit by arithmetic, less those looked at whose bodies are in each other."""
-    seen = solved.ranked.fits[: len(found)].sum() - sum(each[0].fits for each in found)
-    return int(solved.fitting - max(0, seen))
+def _nearest_holes(job: BushingJob) -> tuple[float, int, int]:
+    """The distance between the two holes that are nearest together, and their numbers."""
+    lugs = enumerate(job.component.lugs, 1)
+    return min((math.dist(a.at, b.at), i, j) for (i, a), (j, b) in combinations(lugs, 2))
 
 
-def _why_nothing(job: BushingJob, held: tuple[Holder, ...]) -> tuple[str, str]:
-    names = ", ".join(h.tube.name for h in held)
-    return (
-        f"no clamps on {names} come near the holes of {job.component.name} at once",
-        "name other tubes in clamps.on, or hold it on an accessory plate",
-    )
-
-
-def _laid_out(recipe: Recipe, found: Found) -> BushingLayout:
+def _laid_out(recipe: Recipe, held: tuple[Holder, ...], found: Found) -> BushingLayout:
     job = recipe.asked(BushingJob)
     best, way = found.answers[0]
     clamps, filled = places_of(way, recipe)
     gravity, assumed = _gravity(job.component, way)
-    remedies: tuple[Remedy, ...] = ()
     return BushingLayout(
         recipe=recipe,
         frame=best.frame,
@@ -127,7 +115,7 @@ def _laid_out(recipe: Recipe, found: Found) -> BushingLayout:
         cg_assumed=assumed,
         cuts=filled.cuts,
         bushings=filled.parts,
-        remedies=remedies,
+        remedies=() if best.fits else remedies(recipe, held, way),
         hardware=joined_hardware(clamps, joints_of(clamps, best.frame, job.component)),
         assumed=notes_of(recipe, way),
     )

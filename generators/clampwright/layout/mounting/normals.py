@@ -42,6 +42,7 @@ class Refused:
 
     members: tuple[int, ...]
     why: str
+    change: str
 
 
 def tube_sets(
@@ -61,7 +62,7 @@ def tube_sets(
             try:
                 good.append(_set(members, held, pose, reference))
             except CannotLayOut as refusal:
-                bad.append(Refused(members, refusal.why))
+                bad.append(Refused(members, refusal.why, refusal.change))
     return tuple(good), tuple(bad)
 
 

@@ -1,23 +1,24 @@
-"""The pose that leaves an assignment the least misfit: least squares, and least worst where that matters."""
+"""The equations of an assignment's pose, and the pose that leaves the least squares of misfits."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import combinations
 
 import numpy as np
 import numpy.typing as npt
 
-from clampwright.layout.mounting.arcs import PARALLEL
 from clampwright.layout.mounting.assignments import Branches, Search
 
 Array = npt.NDArray[np.float64]
 Indices = npt.NDArray[np.intp]
 
-_STARTS = np.linspace(-1.0, 1.0, 9)
-_STEPS = 24
-_ZOOMS = 6
+STARTS = np.linspace(-1.0, 1.0, 9)
+_INSIDE = 0.96
+"""Share of an arc that Newton's method starts in: at the ends, where two ways round meet, it stands still."""
+_STEPS, _SHORTER, _SHORTEN = 40, 4, 5.0
+"""Steps of Newton's method, and how often one that leads uphill is cut short, and by what."""
+_STILL_RAD = 1e-14
 _FLAT = 1e-13
 """Share of the larger eigenvalue below which the smaller is rounding: all lines are parallel."""
 
@@ -90,7 +91,7 @@ def equations(group: Indices, lines: Indices, search: Search) -> Equations:
     nu, d = plans.nu[group[:, None], lines], plans.offset[group[:, None], lines]
     a = nu[..., 0] * holes[:, 0] + nu[..., 1] * holes[:, 1]
     b = nu[..., 1] * holes[:, 0] - nu[..., 0] * holes[:, 1]
-    return _with_inverse(nu, d, a, b)
+    return with_inverse(nu, d, a, b)
 
 
 def least_squares(found: Branches, held: Equations) -> Array:
@@ -100,35 +101,26 @@ def least_squares(found: Branches, held: Equations) -> Array:
     places of the arc.
     """
     low, high = found.centre - found.half, found.centre + found.half
-    starts = found.centre[:, None] + found.half[:, None] * _STARTS
-    values = np.stack([_squares(held, starts[:, k]) for k in range(len(_STARTS))], axis=1)
-    middle = np.abs(_STARTS)[None, :] * 1e-12
-    theta = starts[np.arange(len(starts)), np.argmin(values + middle, axis=1)]
+    starts = found.centre[:, None] + found.half[:, None] * (_INSIDE * STARTS)
+    values = np.stack([_squares(held, starts[:, k]) for k in range(len(STARTS))], axis=1)
+    middle = np.abs(STARTS)[None, :] * 1e-12
+    theta: Array = starts[np.arange(len(starts)), np.argmin(values + middle, axis=1)]
+    value = values.min(axis=1)
     for _ in range(_STEPS):
         step = _newton(held, theta)
-        theta = np.clip(theta + step, low, high)
-        if not len(step) or np.abs(step).max() < 1e-14:
-            break
+        for _ in range(_SHORTER):
+            tried = np.minimum(np.maximum(theta + step, low), high)
+            next_value = _squares(held, tried)
+            worse = next_value > value
+            if not worse.any():
+                break
+            step = np.where(worse, step / _SHORTEN, step)
+        moved = np.where(worse, theta, tried)
+        value = np.where(worse, value, next_value)
+        if not len(step) or np.abs(moved - theta).max() < _STILL_RAD:
+            return moved
+        theta = moved
     return theta
-
-
-def least_worst(found: Branches, held: Equations, slack: Array, near: Array) -> tuple[Array, Array]:
-    """Turn angle and shift in each arc whose worst misfit, each as a share of its hole's slack, is the least.
-
-    At a given angle that is the largest |sum w_i q_i| over the weights of all threes of holes and pairs of
-    parallel lines (the dual of the linear programme); the angle is found by narrowing down on it.
-    """
-    held = _with_inverse(held.nu / slack[:, None], held.d / slack, held.a / slack, held.b / slack)
-    balances = _balances(held)
-    low, high = found.centre - found.half, found.centre + found.half
-    theta = found.centre
-    half = found.half
-    for _ in range(_ZOOMS):
-        tried = np.clip(theta[:, None] + half[:, None] * _STARTS, low[:, None], high[:, None])
-        worst = np.stack([_worst(held, balances, tried[:, k])[0] for k in range(len(_STARTS))], axis=1)
-        theta = tried[np.arange(len(tried)), np.argmin(np.round(worst, 12), axis=1)]
-        half = half / (len(_STARTS) - 1) * 2
-    return theta, _evened(held, balances, theta, near)
 
 
 def nearest_shift(found: Branches, search: Search, theta: Array) -> Array:
@@ -153,7 +145,8 @@ def turned(holes: Array, theta: Array) -> Array:
     return np.stack([cos * x - sin * y, sin * x + cos * y], axis=-1)
 
 
-def _with_inverse(nu: Array, d: Array, a: Array, b: Array) -> Equations:
+def with_inverse(nu: Array, d: Array, a: Array, b: Array) -> Equations:
+    """Equations from what they are made of."""
     values, vectors = np.linalg.eigh(np.einsum("nmi,nmj->nij", nu, nu))
     settled = values > _FLAT * values[:, 1:]
     scale = np.where(settled, 1.0 / np.where(settled, values, 1.0), 0.0)
@@ -184,55 +177,6 @@ def _newton(held: Equations, theta: Array) -> Array:
     bend = gauss + (left * curve).sum(axis=1)
     bend = np.where(bend > 1e-3 * gauss, bend, gauss)
     return np.where(bend > 1e-18, -gradient / np.maximum(bend, 1e-18), 0.0)
-
-
-def _balances(held: Equations) -> list[tuple[tuple[int, ...], Array]]:
-    """Weights (n, k) of every three holes, and of every two on parallel lines, sizes adding up to 1."""
-    x, y = held.nu[..., 0], held.nu[..., 1]
-    longest = (x * x + y * y).max(axis=1, keepdims=True)
-    found: list[tuple[tuple[int, ...], Array]] = []
-    for i, j in combinations(range(x.shape[1]), 2):
-        one, other = np.hypot(x[:, i], y[:, i]), np.hypot(x[:, j], y[:, j])
-        cross, facing = x[:, i] * y[:, j] - y[:, i] * x[:, j], x[:, i] * x[:, j] + y[:, i] * y[:, j]
-        w = np.stack([other, -one * np.sign(facing)], axis=1) / (one + other)[:, None]
-        found.append(((i, j), np.where((np.abs(cross) <= PARALLEL * one * other)[:, None], w, 0.0)))
-    for i, j, k in combinations(range(x.shape[1]), 3):
-        w = np.stack([x[:, p] * y[:, q] - y[:, p] * x[:, q] for p, q in ((j, k), (k, i), (i, j))], axis=1)
-        size, least = np.abs(w).sum(axis=1, keepdims=True), PARALLEL * longest
-        found.append(((i, j, k), np.where(size > least, w / np.maximum(size, least), 0.0)))
-    return found
-
-
-def _worst(
-    held: Equations, balances: list[tuple[tuple[int, ...], Array]], theta: Array
-) -> tuple[Array, Indices]:
-    """The least worst misfit at each angle, and which of the balances asks for it."""
-    q = held.settled(theta)
-    each = np.stack([np.abs((w * q[:, list(at)]).sum(axis=1)) for at, w in balances], axis=1)
-    most = np.argmax(each, axis=1)
-    return each[np.arange(len(each)), most], most
-
-
-def _evened(
-    held: Equations, balances: list[tuple[tuple[int, ...], Array]], theta: Array, near: Array
-) -> Array:
-    """The shift at which the holes of the deciding balance miss by the same, signed as its weights."""
-    worst, most = _worst(held, balances, theta)
-    q = held.settled(theta)
-    shift = held.shift(theta, near)
-    for number, (at, w) in enumerate(balances):
-        mine = np.nonzero(most == number)[0]
-        if not len(mine):
-            continue
-        total = (w[mine] * q[mine][:, list(at)]).sum(axis=1, keepdims=True)
-        target = np.zeros((len(mine), q.shape[1]))
-        weight = np.zeros_like(target)
-        target[:, list(at)] = np.sign(w[mine]) * np.sign(total) * worst[mine, None]
-        weight[:, list(at)] = (w[mine] != 0.0) * 1.0
-        nu = held.nu[mine] * weight[..., None]
-        only = _with_inverse(nu, (q[mine] - target) * weight, 0 * nu[..., 0], 0 * nu[..., 0])
-        shift[mine] = only.shift(theta[mine], shift[mine])
-    return shift
 
 
 def turn_off(theta: Array) -> Array:

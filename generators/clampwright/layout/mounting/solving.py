@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+import numpy.typing as npt
 
 from clampwright.layout.bolt_room import wrench_radius
 from clampwright.layout.mounting.assignments import Search
@@ -20,6 +21,8 @@ from clampwright.recipe.bushing_model import BushingJob
 from clampwright.trade.fasteners import nominal_mm
 from clampwright.trade.holes import hole_window
 from clampwright.trade.tables import rule
+
+Array = npt.NDArray[np.float64]
 
 _WIDER, _LEAST_MM = 2.0, 0.1
 _WAYS_MOST = 20_000
@@ -38,8 +41,8 @@ class Solved:
 
     @property
     def allowed_mm(self) -> float:
-        """Misfit that hole and bolt forgive."""
-        return float(self.search.allowed.max())
+        """Misfit that hole and bolt forgive at the tightest hole."""
+        return float(self.search.allowed.min())
 
     @property
     def examined(self) -> int:
@@ -52,17 +55,21 @@ class Solved:
         return int(self.ranked.fits.sum())
 
 
-def solve(job: BushingJob, held: Sequence[Holder], *, wider: bool = True) -> Solved | None:
+def solve(
+    job: BushingJob, held: Sequence[Holder], *, wider: bool = True, allowed: Array | None = None
+) -> Solved | None:
     """Every assignment of the holes to the tubes' sides, ranked; None where the tubes can hold nothing.
 
     Where none fits, larger misfits are looked at, twice as large each time, until the nearest miss is found
-    for certain or rule `mounting-miss-most` is reached; not so where `wider` is false.
+    for certain or rule `mounting-miss-most` is reached; not so where `wider` is false. `allowed` (m,) stands
+    in for what hole and bolt forgive at each hole.
     """
     pattern = pattern_of(job.component.lugs)
     sets, refused = tube_sets(held, job.pose, pattern.count)
     if not sets:
         return None
-    allowed = np.full(pattern.count, max(allowed_misfit(job, held), HAIR))
+    if allowed is None:
+        allowed = np.full(pattern.count, max(allowed_misfit(job, held), HAIR))
     wanted = wanted_of(job.pose, held, sets)
     search = Search(plans_of(held, sets), pattern, wanted, allowed, allowed)
     tried = possible(candidates(search))

@@ -81,7 +81,7 @@ def trials(group: Indices, lines: Indices, theta: Array, shift: Array, search: S
         off = np.linalg.norm(shift - wanted.place[group], axis=1)
     away = turn_off(theta) if wanted.turn_asked else np.zeros(len(theta))
     beyond = np.maximum(away - wanted.turn_within_rad, 0.0) * pattern.radius_mm
-    allowed = wanted.within_mm + float(search.allowed.max()) if wanted.place is not None else math.inf
+    allowed = wanted.within_mm + float(search.allowed.min()) if wanted.place is not None else math.inf
     off_room, room = _room(plans.room[each, lines], stations)
     band = plans.half_band[each, lines]
     over = np.maximum(band - stations, stations - (plans.length[each, lines] - band))

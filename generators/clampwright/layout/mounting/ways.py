@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -16,7 +16,7 @@ from clampwright.layout.mounting.solving import Solved
 from clampwright.layout.placed import Frame
 from clampwright.layout.tube_lines import TubeLine
 from clampwright.quantities import Vec2, Vec3
-from clampwright.recipe.bushing_model import MountedComponent
+from clampwright.recipe.bushing_model import MountedComponent, Pose
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +85,19 @@ def bolt_place(way: Way, component: MountedComponent, hole: int) -> Vec2:
     """Where a hole's clamp bolt comes, in the component's frame."""
     (x, y), (du, dv) = component.lugs[hole].at, way.misfits[hole]
     return (x + du, y + dv)
+
+
+def within_pose(way: Way, pose: Pose) -> Way:
+    """A way with its distance and turn from what the pose asks for, which it was found without."""
+    off, turned = 0.0, 0.0
+    n, u = np.array(way.frame.n), np.array(way.frame.u)
+    if pose.at is not None:
+        away = np.array(way.frame.origin) - np.array(pose.at)
+        off = float(np.linalg.norm(away - (away @ n) * n))
+    if pose.along is not None:
+        wanted = np.array(pose.along) - (np.array(pose.along) @ n) * n
+        turned = float(np.arctan2(np.linalg.norm(np.cross(wanted, u)), wanted @ u))
+    return replace(way, off_mm=off, turned_rad=turned)
 
 
 def _mixed(u: Vec3, v: Vec3, a: float, b: float) -> Vec3:
