@@ -55,10 +55,10 @@ def test_a_recipe_that_measures_nothing_is_unknown_and_names_what_to_measure():
 
 
 def test_a_recipe_that_measures_everything_has_nothing_unknown():
-    """What is left is the fit-up plan of holes that are transferred in place."""
+    """What is left is the fit-up plan of holes transferred in place, and that it names no keep-outs."""
     findings = found_in()
     assert worst(findings) in ("pass", "caution")
-    assert {f.code for f in findings if f.verdict != "pass"} <= {"FIT-1"}
+    assert {f.code for f in findings if f.verdict != "pass"} <= {"FIT-1", "KEEP-1"}
 
 
 def test_a_narrow_margin_fails_at_the_clamps():

@@ -57,10 +57,12 @@ def assert_only_for_people(folder: Path) -> None:
     assert {name for name in names if name.endswith(".svg")} == {"coil-plate-drill-template.svg"}
     assert {"coil-plate-hardware.csv", "coil-plate-layout.json", "coil-plate-findings.json"} <= names
     sheets = [path for path in folder.iterdir() if path.suffix == ".pdf"]
-    assert len(sheets) == 2 * len(LAYOUT.recipe.template.papers) > 0
+    kinds = ("drill-template", "drill-sheet", "bushing-cut-sheet", "installation", "tube-wraps")
+    assert len(sheets) == len(kinds) * len(LAYOUT.recipe.template.papers) > 0
     for sheet in sheets:
+        never = "DO NOT DRILL" if "drill" in sheet.name else "DO NOT"
         for page in PdfReader(io.BytesIO(sheet.read_bytes())).pages:
-            assert "DO NOT DRILL" in page.extract_text()
+            assert never in page.extract_text(), sheet.name
     assert json.loads((folder / "manifest.json").read_bytes())["verdict"] == "fail"
     assert json.loads((folder / "coil-plate-findings.json").read_bytes())["verdict"] == "fail"
 

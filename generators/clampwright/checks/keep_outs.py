@@ -49,7 +49,7 @@ def _nothing_given(layout: Joined) -> Finding:
     usual = shown(rule("keep-out-hot").value, layout)
     return _away(
         where="surroundings",
-        verdict="unknown",
+        verdict="caution",
         value=None,
         limit=None,
         unit="mm",

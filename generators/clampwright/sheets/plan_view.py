@@ -43,6 +43,7 @@ def plan_view(layout: Planned, box: Box) -> Drawn:
         picture.ring([picture.page(point) for point in shape], pen)
     if isinstance(layout, PlateLayout):
         for part in layout.components:
+            if part.corners:
             picture.ring([picture.page(point) for point in part.corners], FOOTPRINT)
     _origin(layout, picture)
     for lines, at, diameter in _holes(layout):

@@ -216,7 +216,7 @@ def test_a_pair_says_distance_angle_and_scale() -> None:
 
 
 def test_other_answers_for_a_component_are_listed() -> None:
-    layout = of_recipe("separator-bushings")
+    layout = of_recipe("regulator-too-wide")
     assert isinstance(layout, BushingLayout)
     text = flat(layout)
     assert layout.others

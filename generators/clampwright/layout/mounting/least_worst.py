@@ -27,11 +27,15 @@ _BLOCK = 2_000_000
 class _Balances:
     """Weights that take T out of three holes' misfits, or of two on parallel lines, sizes adding up to 1.
 
-    `at` (k, 3) are the holes, `w` (n, k, 3) the weights: of pairs the third is 0.
+    `at` (k, 3) are the holes, `w` (n, k, 3) the weights: of pairs the third is 0. What the weighted misfits
+    come to is d - a cos theta - b sin theta (n, k).
     """
 
     at: Indices
     w: Array
+    d: Array
+    a: Array
+    b: Array
 
 
 def least_worst(
@@ -59,7 +63,7 @@ def _least_worst(found: Branches, held: Equations, near: Array, zooms: int) -> t
     theta, half = found.centre, found.half
     for _ in range(zooms):
         tried = np.clip(theta[:, None] + half[:, None] * STARTS, low[:, None], high[:, None])
-        worst = np.stack([_worst(held, balances, tried[:, k])[0] for k in range(len(STARTS))], axis=1)
+        worst = np.stack([_worst(balances, tried[:, k])[0] for k in range(len(STARTS))], axis=1)
         theta = tried[np.arange(len(tried)), np.argmin(np.round(worst, 12), axis=1)]
         half = half / (len(STARTS) - 1) * 2
     return theta, _evened(held, balances, theta, near)
@@ -74,7 +78,7 @@ def _balances(held: Equations) -> _Balances:
     pairs = np.stack([size[:, j], -size[:, i] * np.sign(facing), np.zeros_like(cross)], axis=-1)
     pairs = np.where(parallel[..., None], pairs / (size[:, i] + size[:, j])[..., None], 0.0)
     if x.shape[1] < 3:
-        return _Balances(np.stack([i, j, i], axis=1), pairs)
+        return _weighed(held, np.stack([i, j, i], axis=1), pairs)
     a, b, c = (
         np.array(each, dtype=np.intp) for each in zip(*combinations(range(x.shape[1]), 3), strict=True)
     )
@@ -84,20 +88,28 @@ def _balances(held: Equations) -> _Balances:
     least = PARALLEL * np.max(size, axis=1)[:, None, None] ** 2
     threes = np.where(total > least, threes / np.maximum(total, least), 0.0)
     at = np.concatenate([np.stack([i, j, i], axis=1), np.stack([a, b, c], axis=1)])
-    return _Balances(at, np.concatenate([pairs, threes], axis=1))
+    return _weighed(held, at, np.concatenate([pairs, threes], axis=1))
 
 
-def _worst(held: Equations, balances: _Balances, theta: Array) -> tuple[Array, Indices]:
+def _weighed(held: Equations, at: Indices, w: Array) -> _Balances:
+    """Balances without those that weigh nothing in any candidate."""
+    some = np.any(w != 0.0, axis=(0, 2))
+    at, w = at[some], w[:, some]
+    d, a, b = ((w * each[:, at]).sum(axis=-1) for each in (held.d, held.a, held.b))
+    return _Balances(at, w, d, a, b)
+
+
+def _worst(balances: _Balances, theta: Array) -> tuple[Array, Indices]:
     """The least worst misfit at each angle, and which of the balances asks for it."""
-    q = held.settled(theta)
-    each = np.abs((balances.w * q[:, balances.at]).sum(axis=-1))
+    cos, sin = np.cos(theta)[:, None], np.sin(theta)[:, None]
+    each = np.abs(balances.d - balances.a * cos - balances.b * sin)
     most = np.argmax(each, axis=1)
     return each[np.arange(len(each)), most], most
 
 
 def _evened(held: Equations, balances: _Balances, theta: Array, near: Array) -> Array:
     """The shift at which the holes of the deciding balance miss by the same, signed as its weights."""
-    worst, most = _worst(held, balances, theta)
+    worst, most = _worst(balances, theta)
     q, rows = held.settled(theta), np.arange(len(theta))
     at, w = balances.at[most], balances.w[rows, most]
     those = q[rows[:, None], at]

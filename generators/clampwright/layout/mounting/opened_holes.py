@@ -22,6 +22,8 @@ from clampwright.trade.hardware import Washer, washers
 from clampwright.trade.tables import rule
 
 _HALVINGS = 6
+_LEAST_MM, _WORTH_MM = 0.1, 0.05
+"""Shortest slot looked at, and by how much another hole's must be shorter to be taken instead."""
 
 
 def larger_holes(recipe: Recipe, held: Sequence[Holder], way: Way) -> Iterator[Remedy]:
@@ -30,7 +32,7 @@ def larger_holes(recipe: Recipe, held: Sequence[Holder], way: Way) -> Iterator[R
     job = recipe.asked(BushingJob)
     allowed = allowed_misfit(job, held)
     sizes = [math.hypot(*misfit) for misfit in way.misfits]
-    if broken(way, recipe, [size + allowed for size in sizes]):
+    if not _only_misses(way, recipe, allowed):
         return
     short = {i: size - allowed for i, size in enumerate(sizes, 1) if size > allowed}
     washer = _large(job.fastener.bolt)
@@ -85,23 +87,42 @@ def _listed(sizes: Mapping[int, float], units: str) -> str:
 
 
 def _shortest(recipe: Recipe, way: Way, allowed_mm: float) -> tuple[int, Way] | None:
-    """The hole, and the answer with the least miss there: first by doubling the miss, then by halving."""
-    count = len(way.misfits)
-    least, most = max(allowed_mm, 0.1), rule("mounting-miss-most").value
+    """The hole, and the way with the least miss there: first by doubling the miss, then by halving.
+
+    No slot can take less than the worst misfit of the best way without one.
+    """
+    count, most = len(way.misfits), rule("mounting-miss-most").value
+    least = max(allowed_mm, _LEAST_MM)
+    if _only_misses(way, recipe, allowed_mm):
+        least = max(least, *(math.hypot(*misfit) for misfit in way.misfits))
     while least < most:
         wide = 2 * least
         fits = [(i, one) for i in range(count) if (one := _with_slot(recipe, way, i, allowed_mm, wide))]
         if fits:
-            best = [_narrowed(recipe, way, i, allowed_mm, (least, wide), one) for i, one in fits]
-            i, _, slotted = min(best, key=lambda each: round(each[1], 3))
-            return i, slotted
+            return _best_of(fits, recipe, way, allowed_mm, (least, wide))
         least = wide
     return None
 
 
+def _best_of(
+    fits: Sequence[tuple[int, Way]], recipe: Recipe, way: Way, allowed_mm: float, between: tuple[float, float]
+) -> tuple[int, Way]:
+    """The hole that needs the shortest slot, the first of equals."""
+    low, high = between
+    best, (hole, slotted) = high, fits[0]
+    for i, found in fits:
+        if i != hole:
+            shorter = _with_slot(recipe, way, i, allowed_mm, best - _WORTH_MM)
+            if shorter is None:
+                continue
+            best, hole, found = best - _WORTH_MM, i, shorter
+        best, slotted = _narrowed(recipe, way, i, allowed_mm, (low, best), found)
+    return hole, slotted
+
+
 def _narrowed(
     recipe: Recipe, way: Way, hole: int, allowed_mm: float, between: tuple[float, float], slotted: Way
-) -> tuple[int, float, Way]:
+) -> tuple[float, Way]:
     low, high = between
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
@@ -110,7 +131,12 @@ def _narrowed(
             low = middle
         else:
             high, slotted = middle, found
-    return hole, high, slotted
+    return high, slotted
+
+
+def _only_misses(way: Way, recipe: Recipe, allowed_mm: float) -> bool:
+    """Whether misfits are all that it does not keep."""
+    return not broken(way, recipe, [math.hypot(*misfit) + allowed_mm for misfit in way.misfits])
 
 
 def _with_slot(recipe: Recipe, way: Way, hole: int, allowed_mm: float, slot_mm: float) -> Way | None:

@@ -24,7 +24,7 @@ from clampwright.trade.tables import rule
 
 Array = npt.NDArray[np.float64]
 
-_WIDER, _LEAST_MM = 2.0, 0.1
+_WIDER, _LEAST_MM = 1.5, 0.1
 _WAYS_MOST = 20_000
 """Ways at one size of misfit beyond which larger ones are not looked at: time."""
 
@@ -60,9 +60,9 @@ def solve(
 ) -> Solved | None:
     """Every assignment of the holes to the tubes' sides, ranked; None where the tubes can hold nothing.
 
-    Where none fits, larger misfits are looked at, twice as large each time, until the nearest miss is found
-    for certain or rule `mounting-miss-most` is reached; not so where `wider` is false. `allowed` (m,) stands
-    in for what hole and bolt forgive at each hole.
+    Where none fits, larger misfits are looked at, half as large again each time, until the nearest miss is
+    found for certain or rule `mounting-miss-most` is reached; not so where `wider` is false. `allowed` (m,)
+    stands in for what hole and bolt forgive at each hole.
     """
     pattern = pattern_of(job.component.lugs)
     sets, refused = tube_sets(held, job.pose, pattern.count)
@@ -72,12 +72,12 @@ def solve(
         allowed = np.full(pattern.count, max(allowed_misfit(job, held), HAIR))
     wanted = wanted_of(job.pose, held, sets)
     search = Search(plans_of(held, sets), pattern, wanted, allowed, allowed)
-    tried = possible(candidates(search))
+    tried = _to_make(possible(candidates(search)), job)
     while wider and not _settled(tried, search) and len(tried) < _WAYS_MOST:
         wide = replace(search, slack=np.maximum(search.slack, _LEAST_MM) * _WIDER)
         if search.slack_mm > rule("mounting-miss-most").value:
             break
-        search, tried = wide, possible(candidates(wide))
+        search, tried = wide, _to_make(possible(candidates(wide)), job)
     access = nut_room(tried, search, wrench_radius(job.fastener.bolt))
     order = ranked(tried, nominal_mm(job.fastener.bolt), access)
     return Solved(tuple(held), sets, refused, search, order)
@@ -105,6 +105,12 @@ def anywhere(job: BushingJob) -> BushingJob:
 def possible(tried: Trials) -> Trials:
     """Those whose clamps are on their tubes and not in each other."""
     return tried.at((tried.off_tube <= HAIR) & (tried.crowded <= HAIR))
+
+
+def _to_make(tried: Trials, job: BushingJob) -> Trials:
+    """Those whose bushings are shorter than the bar they are cut from, where there are any."""
+    short = tried.longest <= job.bushings.stock_length_mm - rule("bushing-facing").value
+    return tried.at(short) if short.any() else tried
 
 
 def _settled(tried: Trials, search: Search) -> bool:
