@@ -44,7 +44,7 @@ def plan_view(layout: Planned, box: Box) -> Drawn:
     if isinstance(layout, PlateLayout):
         for part in layout.components:
             if part.corners:
-            picture.ring([picture.page(point) for point in part.corners], FOOTPRINT)
+                picture.ring([picture.page(point) for point in part.corners], FOOTPRINT)
     _origin(layout, picture)
     for lines, at, diameter in _holes(layout):
         centre = picture.hole(at, diameter, HOLE)
