@@ -85,7 +85,7 @@ def test_ratios_with_a_closed_form(count: int, ratio: float) -> None:
     assert RATIOS[count] == pytest.approx(ratio, abs=6e-5)
 
 
-@pytest.mark.parametrize("count", [3, 5, 7, 8, 10, 12, 14, 16, 17, 19, 20])
+@pytest.mark.parametrize("count", [3, 5, 7, 8, 10, 12])
 def test_ratios_against_a_search(count: int) -> None:
     """A numerical search finds the table's circle and none smaller."""
     assert least_circle([1.0] * count, 25) == pytest.approx(RATIOS[count], abs=2e-4)
