@@ -96,6 +96,11 @@ def narrowed(centre: Array, half: Array, held: Condition) -> tuple[tuple[Array, 
 
     An arc is a whole turn (half = pi) or at most half a turn. Where the condition holds all round, or
     says nothing, the first part is the arc as it was.
+
+    >>> half_turns = Condition(np.array([0.5]), np.array([1.0]), np.array([0.0]), np.array([1e-6]))
+    >>> parts = narrowed(np.zeros(1), np.full(1, math.pi), half_turns)
+    >>> [round(math.degrees(centre[0])) for centre, _, kept in parts if kept[0]]
+    [60, -60]
     """
     size = np.hypot(held.a, held.b)
     safe = np.maximum(size, 1e-300)

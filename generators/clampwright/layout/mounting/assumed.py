@@ -19,14 +19,14 @@ def notes_of(recipe: Recipe, way: Way) -> Notes:
     """(what, value and why) of everything that was left out and filled in."""
     return (
         *code_note(recipe),
-        *_component(recipe),
+        *_component(recipe, way),
         *_up(recipe, way),
         *_place(recipe),
         *_limits(recipe),
     )
 
 
-def _component(recipe: Recipe) -> Notes:
+def _component(recipe: Recipe, way: Way) -> Notes:
     job, found = recipe.asked(BushingJob), []
     component = job.component
     if component.hole_mm is None:
@@ -39,7 +39,16 @@ def _component(recipe: Recipe) -> Notes:
         found.append(("component.lug", "not known, left out of the stacks: each is thicker by its lug"))
     if component.cg is None:
         found.append(("component.cg", "half way up over the middle of its holes (nobody gave it)"))
-    return tuple(found)
+    return (*found, _foot_hole(recipe, way))
+
+
+def _foot_hole(recipe: Recipe, way: Way) -> tuple[str, str]:
+    """What the allowed misfit rests on beside the hole in the lug."""
+    hole = show_length(min(holder.clamp.foot_hole_mm for holder in way.held), recipe.units)
+    return (
+        "clamps.hole",
+        f"{hole} in the feet (the family's, not measured; half its play counts as allowed)",
+    )
 
 
 def _place(recipe: Recipe) -> Notes:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from itertools import combinations
 
-from clampwright.layout.bodies import Body, nearer_than
+from clampwright.layout.bodies import Body, bound, nearer_than
 from clampwright.layout.clash_bodies import band_body, feet_body, tube_body
 from clampwright.layout.joined import Loop
 from clampwright.layout.mounting.ways import Way, component_box
+from clampwright.quantities import Vec3
 from clampwright.recipe.bushing_model import MountedComponent
-from clampwright.structure.tubes import Structure
+from clampwright.structure.tubes import Structure, Tube
 
 _TOUCH_MM = 1e-6
 
@@ -30,7 +32,7 @@ def _of_tubes(way: Way, structure: Structure) -> list[str]:
         f"clamp {loop.label} on {loop.tube} would be in {tube.name}"
         for loop in way.loops
         for tube in structure.tubes
-        if tube.name != loop.tube and _meet(_bodies(loop), (tube_body(tube),))
+        if tube.name != loop.tube and _in_tube(_bodies(loop), tube)
     ]
 
 
@@ -38,9 +40,21 @@ def _of_component(way: Way, component: MountedComponent, structure: Structure) -
     box = component_box(component, way.frame)
     if box is None:
         return []
-    into = [tube.name for tube in structure.tubes if _meet((box.body,), (tube_body(tube),))]
+    into = [tube.name for tube in structure.tubes if _in_tube((box.body,), tube)]
     into += [f"the loop of {loop.label}" for loop in way.loops if _meet((box.body,), (band_body(loop),))]
     return [f"the body of {component.name} would be in {name}" for name in into]
+
+
+def _in_tube(bodies: tuple[Body, ...], tube: Tube) -> bool:
+    """Whether one of the bodies is in a tube; most are too far off for more than a look at their balls."""
+    near = [body for body in bodies if _beside(*bound(body), tube) < _TOUCH_MM]
+    return _meet(tuple(near), (tube_body(tube),))
+
+
+def _beside(centre: Vec3, radius: float, tube: Tube) -> float:
+    """From a ball to a tube with round ends, mm; negative where they meet."""
+    station = min(max(tube.station(centre), 0.0), tube.length_mm)
+    return math.dist(centre, tube.point(station)) - radius - math.hypot(tube.od_mm, tube.od_mm) / 2
 
 
 def _bodies(loop: Loop) -> tuple[Body, Body]:

@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from clampwright.layout.bushing_placed import Answer
 from clampwright.layout.mounting.answers import answer
+from clampwright.layout.mounting.clashes import clashes
 from clampwright.layout.mounting.fixed_pose import fixed_ways
 from clampwright.layout.mounting.holders import Holder
 from clampwright.layout.mounting.solving import Solved, allowed_misfit, solve
@@ -22,6 +23,8 @@ Array = npt.NDArray[np.float64]
 
 _LOOKED_AT = 40
 """Ranked answers whose bodies are looked at beyond those wanted, before the least bad is taken."""
+_COUNTED = 300
+"""Fitting answers whose bodies are looked at to count them; of more, bodies are not counted against."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +71,22 @@ def find(
     solved = solve(job, held, wider=wider, allowed=allowed)
     if solved is None or not len(solved.ranked.tried):
         return Found((), examined, 0)
-    made = [one for one in _looked_at(solved, recipe, each, count) if _near(one[0])]
-    looked_at = min(len(made), int(solved.ranked.fits.sum()))
-    fitting = solved.fitting - looked_at + sum(one.fits for one, _ in made)
-    return Found(_first(made, count), examined, int(fitting))
+    made = _looked_at(solved, recipe, each, count, fits_only=not wider)
+    fitting = sum(one.fits for one, _ in made)
+    if wider:
+        fitting += _further(solved, recipe, len(made))
+    return Found(_first([one for one in made if _near(one[0])], count), examined, fitting)
+
+
+def _further(solved: Solved, recipe: Recipe, start: int) -> int:
+    """How many of the ranked ways that were not looked at fit: bodies looked at up to a number of them."""
+    fits = int(solved.ranked.fits.sum())
+    component = recipe.asked(BushingJob).component
+    last = max(start, min(fits, _COUNTED))
+    clear = sum(
+        not clashes(way_of(solved, number), component, recipe.structure) for number in range(start, last)
+    )
+    return clear + max(0, fits - last)
 
 
 def _near(found: Answer) -> bool:
@@ -93,11 +108,15 @@ def _each_allowed(job: BushingJob, held: Sequence[Holder], allowed: Array | None
     return [allowed_misfit(job, held)] * len(job.component.lugs)
 
 
-def _looked_at(solved: Solved, recipe: Recipe, allowed: list[float], count: int) -> list[tuple[Answer, Way]]:
+def _looked_at(
+    solved: Solved, recipe: Recipe, allowed: list[float], count: int, *, fits_only: bool
+) -> list[tuple[Answer, Way]]:
     """Answers until enough of them fit; one that is no near miss only where it is the best."""
     made: list[tuple[Answer, Way]] = []
     for number in range(min(len(solved.ranked.tried), count + _LOOKED_AT)):
         if number and solved.ranked.short[number] > rule("mounting-miss-most").value:
+            break
+        if fits_only and not solved.ranked.fits[number]:
             break
         way = way_of(solved, number)
         made.append((answer(way, recipe, allowed), way))

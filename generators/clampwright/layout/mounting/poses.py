@@ -139,7 +139,11 @@ def nearest_shift(found: Branches, search: Search, theta: Array) -> Array:
 
 
 def turned(holes: Array, theta: Array) -> Array:
-    """R(theta) h for every candidate and hole (n, m, 2)."""
+    """R(theta) h for every candidate and hole (n, m, 2).
+
+    >>> turned(np.array([[30.0, 0.0], [0.0, 10.0]]), np.array([math.pi / 2])).round(9).tolist()
+    [[[0.0, 30.0], [-10.0, 0.0]]]
+    """
     cos, sin = np.cos(theta)[:, None], np.sin(theta)[:, None]
     x, y = holes[:, 0], holes[:, 1]
     return np.stack([cos * x - sin * y, sin * x + cos * y], axis=-1)
@@ -180,6 +184,10 @@ def _newton(held: Equations, theta: Array) -> Array:
 
 
 def turn_off(theta: Array) -> Array:
-    """How far an angle is from 0, the direction asked for x: 0 to pi."""
+    """How far an angle is from 0, the direction asked for x: 0 to pi.
+
+    >>> turn_off(np.array([0.25, -0.25, 2 * math.pi - 0.25])).round(9).tolist()
+    [0.25, 0.25, 0.25]
+    """
     off: Array = np.abs(np.remainder(theta + math.pi, 2 * math.pi) - math.pi)
     return off

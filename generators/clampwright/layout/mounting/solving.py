@@ -25,7 +25,7 @@ from clampwright.trade.tables import rule
 Array = npt.NDArray[np.float64]
 
 _WIDER, _LEAST_MM = 1.5, 0.1
-_WAYS_MOST = 20_000
+_WAYS_MOST = 4_000
 """Ways at one size of misfit beyond which larger ones are not looked at: time."""
 
 
