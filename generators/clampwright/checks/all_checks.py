@@ -19,6 +19,7 @@ from clampwright.checks import (
     displaced,
     drill_room,
     edges,
+    exact,
     fit,
     fluids,
     holes,
@@ -152,8 +153,11 @@ def worst(findings: Iterable[Finding]) -> str:
 
 
 def catalogue() -> tuple[CheckInfo, ...]:
-    """Every code with what it computes and what its limits rest on, in the order of the findings."""
-    return tuple(one.info() for one in checks())
+    """Every code with what it computes and what its limits rest on, in the order of the findings.
+
+    The last is found by `build` alone, on the solids.
+    """
+    return (*(one.info() for one in checks()), exact.INFO)
 
 
 def grouped(findings: Iterable[Finding]) -> tuple[Finding, ...]:

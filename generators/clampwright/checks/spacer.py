@@ -8,6 +8,7 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.naming_bodies import capital
 from clampwright.checks.wording import at_least, shown, warm
+from clampwright.layout.fit_up import across_tubes_mm
 from clampwright.layout.stand_off_placed import StandOffLayout, Wrap
 from clampwright.recipe.stand_off_model import StandOffJob
 from clampwright.trade.line_supports import support_spacing
@@ -15,6 +16,7 @@ from clampwright.trade.tables import load, rule
 
 _joined = partial(Finding, "SPACER-1", "the bolt's place", unit="mm")
 _thick = partial(Finding, "SPACER-2", "the line's thickness", unit="mm")
+_length = partial(Finding, "SPACER-4", "the spacer's length", unit="mm")
 _next = partial(Finding, "SPACER-3", "the line's next supports", unit="mm")
 
 
@@ -119,6 +121,33 @@ def next_supports(layout: StandOffLayout) -> tuple[Finding, ...]:
     return (found(verdict="caution", value=farther, says=says, change=change),)
 
 
+def length_known(layout: StandOffLayout) -> tuple[Finding, ...]:
+    """SPACER-4: the spacer as long as the places of tube and line are known, or the line gives to it."""
+    error, limit = layout.recipe.measuring.error_mm, rule("bushing-tolerance")
+    off = across_tubes_mm(error, 0.0) if layout.panel is None else error
+    carried = layout.recipe.asked(StandOffJob).carried
+    found = partial(_length, where=layout.line.name, value=off, limit=limit.value)
+    if layout.line_solved:
+        says = f"The spacer is given; {carried.name} runs where it puts it."
+        return (found(verdict="pass", value=0.0, says=says, change="", sources=(limit.source,)),)
+    sources = (rule("measuring-error").source, limit.source)
+    if carried.what != "tube":
+        says = (
+            f"{capital(carried.name)} gives: with the spacer as laid out it may run {shown(off, layout)} "
+            "from where it was measured."
+        )
+        return (found(verdict="pass", says=says, change="", sources=sources),)
+    says = (
+        f"The gap between the feet is known to ± {shown(off, layout)} by the measuring error, and a rigid "
+        f"{carried.what} does not give; a spacer is cut to ± {shown(limit.value, layout)}."
+    )
+    if off <= limit.value + SAME_MM:
+        return (found(verdict="pass", says=says, change="", sources=sources),)
+    longer = at_least(off + rule("bushing-trim").value, layout)
+    change = f"Cut the spacer {longer} long, measure the gap with both clamps closed, and trim it to that."
+    return (found(verdict="caution", says=says, change=change, sources=sources),)
+
+
 CHECKS = (
     Check(
         "SPACER-1",
@@ -142,5 +171,12 @@ CHECKS = (
         next_supports,
         rules=("support-spacing-most", "hose-support-spacing-most"),
         sources=("mil-h-8891a-recalled",),
+    ),
+    Check(
+        "SPACER-4",
+        "the spacer's length",
+        "The measuring error of tube and line, by root sum square, against what a spacer is cut to.",
+        length_known,
+        rules=("measuring-error", "bushing-tolerance", "bushing-trim"),
     ),
 )

@@ -1,4 +1,4 @@
-"""A component on bushings and a stand-off as JSON. Keys are described in `files/keys.csv`.
+"""A component on bushings and a stand-off as JSON. Keys are described in `files/joined_keys.csv`.
 
 World coordinates, and for a component its own frame. Lengths are millimetres, angles degrees, masses
 kilograms.

@@ -142,6 +142,10 @@ SPOILT: dict[str, tuple[Any, Any]] = {
         BUNDLE,
         asking(BUNDLE, carried=replace(BUNDLE.recipe.job.carried, next_supports_mm=(300.0, 900.0))),
     ),
+    "SPACER-4": (
+        replace(BUNDLE, line_solved=True),
+        asking(BUNDLE, carried=replace(BUNDLE.recipe.job.carried, what="tube")),
+    ),
 }
 
 

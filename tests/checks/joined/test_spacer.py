@@ -1,4 +1,4 @@
-"""SPACER-1 to SPACER-3: the bolt's place, the line's thickness, its next supports."""
+"""SPACER-1 to SPACER-4: the bolt's place, the line's thickness, its next supports, the spacer's length."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from checks.joined.hand_layouts import HELD_OFF, PLACE, asking, in_zone
 
-from clampwright.checks.spacer import joined, next_supports, thickness_known
+from clampwright.checks.spacer import joined, length_known, next_supports, thickness_known
 from clampwright.layout.stand_off_placed import Bundle, Wrap
 from clampwright.trade.line_supports import support_spacing
 
@@ -78,3 +78,23 @@ def test_supports_every_24_inches(supports, verdict):
 def test_rigid_tubes_by_mil_h_8891a(od_in, most_in):
     """Table II, aluminium (recalled); a size between two rows goes by the thinner."""
     assert support_spacing("tube", od_in * 25.4).most_mm == pytest.approx(most_in * 25.4)
+
+
+def test_a_hose_gives_to_its_spacer():
+    """Two places each known to 1.5 mm: √2 times that."""
+    (found,) = length_known(HELD_OFF)
+    assert (found.verdict, found.value) == ("pass", pytest.approx(1.5 * 2**0.5))
+    assert "may run 2.12 mm from where it was measured" in found.says
+
+
+def test_a_rigid_line_wants_its_spacer_trimmed():
+    """√2 x 1.5 mm and 0.5 mm to trim: 2.63 mm longer."""
+    rigid = asking(HELD_OFF, carried=replace(HELD_OFF.recipe.job.carried, what="tube"))
+    (found,) = length_known(rigid)
+    assert found.verdict == "caution"
+    assert found.change.startswith("Cut the spacer 2.63 mm long")
+
+
+def test_a_spacer_that_is_given_is_as_long_as_it_is():
+    (found,) = length_known(replace(HELD_OFF, line_solved=True))
+    assert (found.verdict, found.value) == ("pass", 0.0)
