@@ -64,12 +64,8 @@ def _head(recipe: Recipe) -> Iterator[str]:
         yield f"end = {_lengths(tube.end, recipe.units)}"
         yield f"od = {_length(tube.od_mm, recipe.units)}"
         yield ""
-    zone = recipe.zone
-    yield "[zone]"
-    yield f"temperature = {_text(_temperature(zone.temperature_c, recipe.units))}"
-    yield f"ahead_of_firewall = {'true' if zone.ahead_of_firewall else 'false'}"
-    yield f"fluids = {json.dumps(list(zone.fluids))}"
-    yield ""
+    yield from _keep_outs(recipe)
+    yield from _zone(recipe)
     if recipe.measuring.given:
         yield from ("[measuring]", f"error = {_length(recipe.measuring.error_mm, recipe.units)}", "")
     fastener = job.fastener
@@ -80,6 +76,34 @@ def _head(recipe: Recipe) -> Iterator[str]:
     if fastener.nut_height_mm is not None:
         yield f"nut_height = {_length(fastener.nut_height_mm, recipe.units)}"
     yield ""
+
+
+def _keep_outs(recipe: Recipe) -> Iterator[str]:
+    """What the plate has to keep away from too."""
+    structure, units = recipe.structure, recipe.units
+    if structure.engine_moves_mm is not None:
+        yield from ("[structure]", f"engine_moves = {_length(structure.engine_moves_mm, units)}", "")
+    for kept in structure.keep_outs:
+        yield f"[structure.keep_outs.{_key(kept.name)}]"
+        yield f"from = {_lengths(kept.start, units)}"
+        yield f"to = {_lengths(kept.end, units)}"
+        if kept.od_mm is not None:
+            yield f"od = {_length(kept.od_mm, units)}"
+        yield f"distance = {_length(kept.distance_mm, units)}"
+        yield f"rides_on = {_text(kept.rides_on)}"
+        yield f"kind = {_text(kept.kind)}"
+        yield ""
+
+
+def _zone(recipe: Recipe) -> Iterator[str]:
+    """What the recipe itself says of the zone: what it left out stays left out, and unknown."""
+    zone, left_out = recipe.zone, {key for key, _ in recipe.assumed}
+    said = {
+        "zone.temperature": f"temperature = {_text(_temperature(zone.temperature_c, recipe.units))}",
+        "zone.ahead_of_firewall": f"ahead_of_firewall = {'true' if zone.ahead_of_firewall else 'false'}",
+        "zone.fluids": f"fluids = {json.dumps(list(zone.fluids))}",
+    }
+    yield from ("[zone]", *(line for key, line in said.items() if key not in left_out), "")
 
 
 def _clamps(recipe: Recipe, on: Sequence[str]) -> Iterator[str]:
