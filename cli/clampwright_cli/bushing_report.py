@@ -17,7 +17,9 @@ def head(layout: BushingLayout) -> list[str]:
     component, units = layout.recipe.asked(BushingJob).component, layout.recipe.units
     mass = show_mass(component.mass_kg, "lb" if units == "in" else "kg")
     x, y, z = (show_length(value, units) for value in layout.frame.origin)
-    along, out = (", ".join(f"{value:.3f}" for value in d) for d in (layout.frame.u, layout.frame.n))
+    along, out = (
+        ", ".join(f"{round(value, 3) + 0.0:.3f}" for value in d) for d in (layout.frame.u, layout.frame.n)
+    )
     found = f"{layout.examined} ways to hold it looked at, {layout.fitting} fit"
     return [
         f"{component.name}, {mass}, {len(component.lugs)} mounting holes; {found}",

@@ -82,7 +82,7 @@ def _place(place: BoltPlace, layout: StandOffLayout) -> list[str]:
         show_length(place.station_line_mm, units),
         f"{place.clock_line_deg:.0f} deg",
         show_length(place.distance_mm, units),
-        "fits" if place.fits else place.breaks[0] if place.breaks else "does not fit",
+        "fits" if place.fits else "does not fit",
     ]
 
 

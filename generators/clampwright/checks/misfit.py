@@ -59,9 +59,8 @@ def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
     forgives = f"hole and bolt forgive {shown(allowed, layout)}"
     if off > allowed + SAME_MM:
         says = f"{here}; {forgives}."
-        return found(
-            verdict="fail", value=off, says=says, change=f"Make {_slot(off - allowed, place, layout)}."
-        )
+        change = f"{_measure_first(off - allowed, layout)}Make {_slot(off - allowed, place, layout)}."
+        return found(verdict="fail", value=off, says=says, change=change)
     doubt = doubt_mm(place, layout)
     whole = off + doubt
     given = layout.recipe.measuring.given
@@ -80,6 +79,17 @@ def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
         return found(verdict=verdict, value=whole, says=says, change=change)
     says = f"{here}, ± {shown(doubt, layout)} as measured; {forgives}."
     return found(verdict="pass", value=whole, says=says, change="")
+
+
+def _measure_first(lacking_mm: float, layout: BushingLayout) -> str:
+    """What to measure where nobody gave the size of the component's holes."""
+    if layout.recipe.asked(BushingJob).component.hole_mm is not None:
+        return ""
+    taken = hole_mm(layout)
+    return (
+        f"Measure the holes in its lugs and write hole: {shown(taken, layout)} was taken, "
+        f"{at_least(taken + 2 * lacking_mm, layout)} would do. Or: "
+    )
 
 
 def _slot(lacking_mm: float, place: ClampPlace, layout: BushingLayout) -> str:

@@ -76,3 +76,15 @@ def test_every_fault_of_the_place_with_its_remedy():
     remedies = (Remedy("slot", "make hole 3 a slot 9.1 mm long"), Remedy("plate", "carry it on a plate"))
     (helped,) = place_kept(replace(BUSHED, answer=answer, remedies=remedies))
     assert helped.change == "Make hole 3 a slot 9.1 mm long. Or: Carry it on a plate."
+
+
+def test_a_hole_nobody_measured_is_to_be_measured_first():
+    """2 mm off; half of what the hole grows is what the misfit gains."""
+    recipe = BUSHED.recipe
+    job = replace(recipe.job, component=replace(recipe.job.component, hole_mm=None))
+    layout = off((0.0, 2.0), replace(BUSHED, recipe=replace(recipe, job=job)))
+    found = of(holes_meet(layout), "B1")
+    needed = 4.8514 + 2 * (2.0 - layout.answer.allowed_mm)
+    assert found.verdict == "fail"
+    assert found.change.startswith("Measure the holes in its lugs and write hole: 4.85 mm was taken")
+    assert f"{needed:.2f} mm would do" in found.change or f"{needed + 0.005:.2f} mm would do" in found.change
