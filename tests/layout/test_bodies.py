@@ -18,7 +18,7 @@ from clampwright.layout.clash_bodies import (
     component_body,
     feet_body,
     plate_box,
-    socket_body,
+    point,
     tube_body,
 )
 from clampwright.layout.lay_out import lay_out
@@ -124,6 +124,6 @@ def test_bodies_of_a_plate_lie_where_they_are_bolted() -> None:
     assert clearance(feet, sheet) == pytest.approx(0.0, abs=1e-9)
     assert clearance(loop, tube_body(PARALLEL[0])) == 0.0
     assert feet.half[1] == pytest.approx((REACH + first.clamp.foot_end_mm) / 2)
-    wrench = socket_body(layout.frame, first.at, 2.0, 42.0, 12.0)
+    wrench = Cylinder(point(layout.frame, first.at, 2.0), point(layout.frame, first.at, 42.0), 6.0)
     assert wrench.start == pytest.approx((first.station_mm, REACH, SEAT + 2.0), abs=1e-6)
     assert clearance(wrench, feet) == pytest.approx(2.0, abs=1e-6)

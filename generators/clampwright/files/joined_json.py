@@ -6,13 +6,11 @@ kilograms.
 
 from __future__ import annotations
 
-import math
-
 from clampwright.files.json_text import Json, degrees, direction, json_bytes, number, numbers
 from clampwright.files.layout_json import hardware_line, head_of, tube
 from clampwright.files.stack_json import stack
 from clampwright.files.written import Written
-from clampwright.layout.bushing_parts import Bar, BushingPart, CutList
+from clampwright.layout.bushing_parts import Bar, BushingPart, CutList, bushing_volume_mm3
 from clampwright.layout.bushing_placed import Answer, BushingLayout
 from clampwright.layout.clock import clock_of
 from clampwright.layout.joined import Joined, Joint, Loop
@@ -210,7 +208,7 @@ def _bushing(part: BushingPart) -> Json:
         "material": part.material,
         "make": part.make,
         "stock": part.stock,
-        "volume_mm3": number(_volume_mm3(part)),
+        "volume_mm3": number(bushing_volume_mm3(part.length_mm, part.od_mm, part.id_mm, part.chamfer_mm)),
         "fills": [
             {
                 "where": fill.where,
@@ -221,15 +219,6 @@ def _bushing(part: BushingPart) -> Json:
             for fill in part.fills
         ],
     }
-
-
-def _volume_mm3(part: BushingPart) -> float:
-    """Ring with its four edges chamfered at 45 degrees: Pappus, each a triangle c²/2 at a third of c in."""
-    ring = math.pi / 4 * (part.od_mm**2 - part.id_mm**2) * part.length_mm
-    c = part.chamfer_mm
-    outer = math.pi * c * c * (part.od_mm / 2 - c / 3)
-    inner = math.pi * c * c * (part.id_mm / 2 + c / 3)
-    return ring - 2 * (outer + inner)
 
 
 def _bar(bar: Bar) -> Json:

@@ -56,14 +56,6 @@ def component_body(component: PlacedComponent, frame: Frame, thickness_mm: float
     return Box(centre, (along_x, along_y, frame.n), (length / 2, width / 2, height / 2))
 
 
-def socket_body(
-    frame: Frame, at: Vec2, from_z_mm: float, to_z_mm: float, outside_diameter_mm: float
-) -> Cylinder:
-    """A socket or wrench standing square to the plate at a hole, between two heights in the part's frame."""
-    start, end = point(frame, at, from_z_mm), point(frame, at, to_z_mm)
-    return Cylinder(start, end, outside_diameter_mm / 2)
-
-
 def plate_box(frame: Frame, box: tuple[float, float, float, float], thickness_mm: float) -> Box:
     """The box round the plate, from its outline's own box (u_min, v_min, u_max, v_max)."""
     u0, v0, u1, v1 = box

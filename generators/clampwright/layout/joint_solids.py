@@ -91,11 +91,6 @@ def nut_body(joint: Joint) -> Cylinder:
     return _along(joint, joint.stack.thickness_mm, end_mm(joint), radius)
 
 
-def bolt_body(joint: Joint) -> Cylinder:
-    """The bolt itself, from its head's bearing face to its end (or the nut's)."""
-    return _along(joint, 0.0, end_mm(joint), bolt(joint.stack.bolt).nominal_mm / 2)
-
-
 def bushing_bodies(joint: Joint) -> tuple[Named, ...]:
     """Bushings, shims and packing washers of a joint, each where it lies along the bolt."""
     return tuple(

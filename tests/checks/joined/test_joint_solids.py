@@ -12,7 +12,6 @@ from checks.joined.hand_layouts import BOLT, BUSHED, FEET, HELD_OFF, SEAT
 from clampwright.layout.bodies import Cylinder
 from clampwright.layout.joint_solids import (
     at,
-    bolt_body,
     bushing_bodies,
     drawn_out,
     drawn_out_behind,
@@ -99,7 +98,7 @@ def test_sockets_and_the_way_of_the_bolt():
 def test_bodies_of_every_joint_against_trimesh(layout):
     """A mesh of the same cylinder, placed by trimesh from its two ends, has its volume, length and middle."""
     for joint in layout.joints:
-        for body in (*(n.body for n in joint_bodies(joint)), bolt_body(joint), head_socket(joint)):
+        for body in (*(n.body for n in joint_bodies(joint)), head_socket(joint)):
             mesh = trimesh.creation.cylinder(body.radius_mm, segment=[body.start, body.end], sections=256)
             length = sum((s - e) ** 2 for s, e in zip(body.start, body.end, strict=True)) ** 0.5
             assert mesh.volume == pytest.approx(pi * body.radius_mm**2 * length, rel=2e-4)

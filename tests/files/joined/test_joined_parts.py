@@ -16,9 +16,9 @@ from solids.joined.pairs import stand_off
 from clampwright.files.joined_parts import joined_part_files
 from clampwright.files.safe_names import safe_name
 from clampwright.files.written import Written
+from clampwright.layout.bushing_parts import bushing_volume_mm3
 from clampwright.layout.joined import Joined
 from clampwright.solids.body import COLOURS
-from clampwright.solids.bushing import bushing_volume_mm3
 from clampwright.solids.joined_assembly import joined_assembly
 
 LAYOUTS: dict[str, Joined] = {

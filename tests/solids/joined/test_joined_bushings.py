@@ -14,8 +14,8 @@ from solids.joined.hand_component import hand_component
 from solids.joined.pairs import stand_off
 
 from clampwright.files.step import step_part
-from clampwright.layout.bushing_parts import BushingPart
-from clampwright.solids.bushing import bushing_body, bushing_shape, bushing_volume_mm3, chamfer_made, made_for
+from clampwright.layout.bushing_parts import BushingPart, bushing_volume_mm3
+from clampwright.solids.bushing import bushing_body, bushing_shape, chamfer_made, made_for
 from clampwright.solids.joined_assembly import bushing_bodies, joined_assembly
 from clampwright.solids.measure import box_mm, cylinders, volume_mm3
 
@@ -40,7 +40,11 @@ def test_volume_of_the_exported_bushing_is_the_closed_form(part: BushingPart, tm
     assert found["faces"] == 8
 
 
-@given(st.floats(2.0, 150.0), st.floats(5.0, 20.0), st.floats(1.2, 6.0), st.floats(0.0, 0.35))
+CHAMFERS = st.just(0.0) | st.floats(0.01, 0.35)
+"""None, or one that can be made: the kernel takes edges below 1e-7 mm for points."""
+
+
+@given(st.floats(2.0, 150.0), st.floats(5.0, 20.0), st.floats(1.2, 6.0), CHAMFERS)
 @settings(max_examples=40, deadline=None)
 def test_closed_form_holds_for_any_size(length: float, bore: float, wall: float, chamfer: float) -> None:
     shape = bushing_shape(length, bore + 2 * wall, bore, chamfer)

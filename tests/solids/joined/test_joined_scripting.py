@@ -10,8 +10,8 @@ from solids.hand_layout import hand_layout
 from solids.joined.hand_component import hand_component
 from solids.joined.pairs import stand_off
 
+from clampwright.layout.bushing_parts import bushing_volume_mm3
 from clampwright.layout.joined import Joined
-from clampwright.solids.bushing import bushing_volume_mm3
 from clampwright.solids.joined_assembly import joined_assembly
 from clampwright.solids.scripting import bushing_workplanes, cq_assembly
 

@@ -46,11 +46,6 @@ class Reach:
         """Those that are kept."""
         return Reach(self.x[keep], self.y[keep], self.d[keep], self.a[keep], self.b[keep])
 
-    def without_shift(self, cos: Array, sin: Array) -> Array:
-        """d - a cos - b sin: what nu . T has to be."""
-        found: Array = self.d - self.a * cos - self.b * sin
-        return found
-
 
 @dataclass(frozen=True, slots=True)
 class Condition:
