@@ -1,0 +1,11 @@
+"""Property tests try the same cases every time on a continuous build, and new ones at a desk."""
+
+from __future__ import annotations
+
+import os
+
+from hypothesis import settings
+
+settings.register_profile("continuous", derandomize=True)
+if os.environ.get("CI"):
+    settings.load_profile("continuous")
