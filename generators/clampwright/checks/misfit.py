@@ -72,8 +72,8 @@ def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
         )
         over = across_tubes_mm(layout.recipe.measuring.error_mm, 0.0) + rule("bushing-trim").value
         change = (
-            f"Try the fit on the tubes first: cut the bushings {at_least(over, layout)} long and trim them "
-            f"there. Where it binds, make {_slot(whole - allowed, place, layout)}."
+            f"Try the fit on the tubes first: cut the bushings {at_least(over, layout)} longer than listed "
+            f"and trim them there. Where it binds, make {_slot(whole - allowed, place, layout)}."
         )
         verdict = "caution" if given else "unknown"
         return found(verdict=verdict, value=whole, says=says, change=change)

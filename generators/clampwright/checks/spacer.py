@@ -144,7 +144,10 @@ def length_known(layout: StandOffLayout) -> tuple[Finding, ...]:
     if off <= limit.value + SAME_MM:
         return (found(verdict="pass", says=says, change="", sources=sources),)
     longer = at_least(off + rule("bushing-trim").value, layout)
-    change = f"Cut the spacer {longer} long, measure the gap with both clamps closed, and trim it to that."
+    change = (
+        f"Cut the spacer {longer} longer than listed, measure the gap with both clamps closed, and trim it "
+        "to that."
+    )
     return (found(verdict="caution", says=says, change=change, sources=sources),)
 
 

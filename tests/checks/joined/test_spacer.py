@@ -92,7 +92,7 @@ def test_a_rigid_line_wants_its_spacer_trimmed():
     rigid = asking(HELD_OFF, carried=replace(HELD_OFF.recipe.job.carried, what="tube"))
     (found,) = length_known(rigid)
     assert found.verdict == "caution"
-    assert found.change.startswith("Cut the spacer 2.63 mm long")
+    assert found.change.startswith("Cut the spacer 2.63 mm longer than listed")
 
 
 def test_a_spacer_that_is_given_is_as_long_as_it_is():

@@ -98,7 +98,7 @@ def lug_hole(job: BushingJob) -> float:
 
 def anywhere(job: BushingJob) -> BushingJob:
     """The same job with nothing asked of place and turn but which way is up."""
-    free = replace(job.pose, at=None, within_mm=None, along=None, turn_within_rad=math.pi)
+    free = replace(job.pose, at=None, within_mm=None, along=None, turn_within_rad=math.pi, fixed=False)
     return replace(job, pose=free)
 
 

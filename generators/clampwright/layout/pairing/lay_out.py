@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.hardware_list import joined_hardware
@@ -10,6 +10,7 @@ from clampwright.layout.pairing.bolted import bolted, head_side
 from clampwright.layout.pairing.closed import Closed
 from clampwright.layout.pairing.course import Course, course_by_panel, course_by_tube
 from clampwright.layout.pairing.loops import loops_of
+from clampwright.layout.pairing.open_line import reaching_clamp
 from clampwright.layout.pairing.pair_clamps import pair_clamp, wrap_for, wrap_words
 from clampwright.layout.pairing.places import Found, places_on_panel, places_on_tube
 from clampwright.layout.pairing.ranking import bolt_place
@@ -73,9 +74,14 @@ def lay_out_stand_off(recipe: Recipe) -> StandOffLayout:
     loops = loops_of(closed, asked.site.tube, asked.site.on_tube, asked.site.on_line, _given(job))
     on_bolt = bolted(recipe, closed, loops, asked.panel)
     head = head_side(closed.axis)
+    line = closed.line
+    if solved and job.carried.to is None:
+        line, more = reaching_clamp(line, closed.station_line_mm, job.carried)
+        loops = (*loops[:-1], replace(loops[-1], station_mm=loops[-1].station_mm + more))
+        places = tuple(replace(each, station_line_mm=each.station_line_mm + more) for each in places)
     return StandOffLayout(
         recipe=recipe,
-        line=closed.line,
+        line=line,
         line_solved=solved,
         bundle=asked.bundle,
         wrap=asked.wrap,

@@ -60,7 +60,7 @@ def places_on_tube(job: StandOffJob, course: Course, tube: Tube, site: Site) -> 
     """
     assert site.on_tube is not None
     pair = Pair(tube, site.on_tube, course.line, site.on_line)
-    course = reaching_along(course, pair, job.carried)
+    course = reaching_along(course, pair, job.carried, job.station_mm)
     pair = replace(pair, line=course.line)
     angle = crossing(tube.direction, course.line.direction)
     if nearly_parallel(pair.tube, pair.line):
