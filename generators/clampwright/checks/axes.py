@@ -7,6 +7,7 @@ from math import cos, radians, sqrt
 
 from clampwright.layout.joined import Loop
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import dot
 from clampwright.trade.tables import rule
 
 
@@ -18,7 +19,7 @@ def on_one_axis(loops: Sequence[Loop], near_mm: float) -> bool:
     first = loops[0]
     most = cos(radians(rule("support-line-angle").value))
     return all(
-        abs(_dot(first.axis, each.axis)) >= most
+        abs(dot(first.axis, each.axis)) >= most
         and distance_from_axis(each.centre, first.centre, first.axis) <= near_mm
         for each in loops
     )
@@ -31,9 +32,5 @@ def distance_from_axis(place: Vec3, start: Vec3, axis: Vec3) -> float:
     5.0
     """
     x, y, z = (p - s for p, s in zip(place, start, strict=True))
-    part = _dot((x, y, z), axis)
+    part = dot((x, y, z), axis)
     return sqrt(max(0.0, x * x + y * y + z * z - part * part))
-
-
-def _dot(a: Vec3, b: Vec3) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]

@@ -12,12 +12,13 @@ from clampwright.checks.clash import nearest
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.bodies import Cylinder
-from clampwright.layout.clash_bodies import along, point
+from clampwright.layout.clash_bodies import point
 from clampwright.layout.fit_up import PILOT
 from clampwright.layout.joined import Joined, Named
 from clampwright.layout.placed import PlateLayout
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along
 from clampwright.trade.tables import rule
 
 _room = partial(Finding, "CLOSE-3", "room for the drill", unit="mm")

@@ -13,9 +13,9 @@ from clampwright.checks.finding import Finding
 from clampwright.checks.keep_outs import source_of
 from clampwright.checks.wording import shown
 from clampwright.layout.bodies import Body, Capsule, bound, clearance
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.joined import Loop, Named
 from clampwright.layout.stand_off_placed import StandOffLayout
+from clampwright.quantities.directions import along
 from clampwright.recipe.stand_off_model import StandOffJob
 from clampwright.structure.surroundings import KeepOut
 from clampwright.trade.tables import rule

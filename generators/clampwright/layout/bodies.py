@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import dot, minus
 
 _CLOSE = 1e-12
 """Gain in squared distance, relative, below which the search has arrived."""
@@ -25,7 +26,7 @@ class Capsule:
 
     def farthest(self, d: Vec3) -> Vec3:
         """Place of the segment that lies farthest along d; the radius is counted apart."""
-        return max(self.start, self.end, key=lambda p: _dot(p, d))
+        return max(self.start, self.end, key=lambda p: dot(p, d))
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +39,12 @@ class Cylinder:
 
     def farthest(self, d: Vec3) -> Vec3:
         """Place of the cylinder that lies farthest along d."""
-        end = max(self.start, self.end, key=lambda p: _dot(p, d))
-        axis = _minus(self.end, self.start)
-        along = _dot(d, axis) / _dot(axis, axis)
+        end = max(self.start, self.end, key=lambda p: dot(p, d))
+        axis = minus(self.end, self.start)
+        along = dot(d, axis) / dot(axis, axis)
         out = (d[0] - along * axis[0], d[1] - along * axis[1], d[2] - along * axis[2])
-        size = math.sqrt(_dot(out, out))
-        if size <= _SQUARE * math.sqrt(_dot(d, d)):
+        size = math.sqrt(dot(out, out))
+        if size <= _SQUARE * math.sqrt(dot(d, d)):
             return end
         scale = self.radius_mm / size
         return (end[0] + scale * out[0], end[1] + scale * out[1], end[2] + scale * out[2])
@@ -61,7 +62,7 @@ class Box:
         """Corner of the box that lies farthest along d."""
         x, y, z = self.centre
         for axis, half in zip(self.axes, self.half, strict=True):
-            reach = math.copysign(half, _dot(axis, d))
+            reach = math.copysign(half, dot(axis, d))
             x, y, z = x + reach * axis[0], y + reach * axis[1], z + reach * axis[2]
         return (x, y, z)
 
@@ -112,21 +113,21 @@ def nearer_than(a: Body, b: Body, limit_mm: float) -> bool:
 
 
 def _between(a: Body, b: Body) -> float:
-    v = _minus(a.farthest((1.0, 0.0, 0.0)), b.farthest((-1.0, 0.0, 0.0)))
+    v = minus(a.farthest((1.0, 0.0, 0.0)), b.farthest((-1.0, 0.0, 0.0)))
     simplex: list[Vec3] = []
     for _ in range(_ROUNDS):
-        square = _dot(v, v)
+        square = dot(v, v)
         away = (-v[0], -v[1], -v[2])
-        w = _minus(a.farthest(away), b.farthest(v))
-        if square - _dot(v, w) <= _CLOSE * square or w in simplex:
+        w = minus(a.farthest(away), b.farthest(v))
+        if square - dot(v, w) <= _CLOSE * square or w in simplex:
             break
         nearer, kept = _nearest_to_origin([*simplex, w])
-        if _dot(nearer, nearer) >= square and simplex:
+        if dot(nearer, nearer) >= square and simplex:
             break
         v, simplex = nearer, kept
         if len(simplex) == 4:
             return 0.0
-    return math.sqrt(_dot(v, v))
+    return math.sqrt(dot(v, v))
 
 
 def _nearest_to_origin(points: list[Vec3]) -> tuple[Vec3, list[Vec3]]:
@@ -144,8 +145,8 @@ def _nearest_to_origin(points: list[Vec3]) -> tuple[Vec3, list[Vec3]]:
             place = _foot(face)
             if place is None:
                 continue
-            square = _dot(place, place)
-            if len(face) == 4 and square > _CLOSE * _dot(face[0], face[0]):
+            square = dot(place, place)
+            if len(face) == 4 and square > _CLOSE * dot(face[0], face[0]):
                 continue
             if best is None or square < best[0]:
                 best = (square, place, list(face))
@@ -158,8 +159,8 @@ def _foot(face: tuple[Vec3, ...]) -> Vec3 | None:
     p, *rest = face
     if not rest:
         return p
-    edges = [_minus(q, p) for q in rest]
-    weights = _solved([[_dot(e, f) for f in edges] for e in edges], [-_dot(e, p) for e in edges])
+    edges = [minus(q, p) for q in rest]
+    weights = _solved([[dot(e, f) for f in edges] for e in edges], [-dot(e, p) for e in edges])
     if weights is None or min(weights) < 0 or sum(weights) > 1:
         return None
     x, y, z = p
@@ -192,11 +193,3 @@ def _triple(a: tuple[float, ...], b: tuple[float, ...], c: tuple[float, ...]) ->
         + a[1] * (b[2] * c[0] - b[0] * c[2])
         + a[2] * (b[0] * c[1] - b[1] * c[0])
     )
-
-
-def _dot(a: Vec3, b: Vec3) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-
-
-def _minus(a: Vec3, b: Vec3) -> Vec3:
-    return (a[0] - b[0], a[1] - b[1], a[2] - b[2])

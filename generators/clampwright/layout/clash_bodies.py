@@ -6,6 +6,7 @@ from clampwright.layout.bodies import Box, Cylinder
 from clampwright.layout.joined import Loop
 from clampwright.layout.placed import Frame, PlacedComponent
 from clampwright.quantities import Vec2, Vec3
+from clampwright.quantities.directions import along
 from clampwright.structure.tubes import Tube
 
 
@@ -76,15 +77,3 @@ def point(frame: Frame, at: Vec2, z_mm: float) -> Vec3:
 def direction(frame: Frame, run: Vec2) -> Vec3:
     """A direction in the plate, in the world."""
     return along((0.0, 0.0, 0.0), (frame.u, run[0]), (frame.v, run[1]))
-
-
-def along(start: Vec3, *steps: tuple[Vec3, float]) -> Vec3:
-    """A place reached from another by steps along unit vectors.
-
-    >>> along((0.0, 0.0, 0.0), ((1.0, 0.0, 0.0), 3.0), ((0.0, 1.0, 0.0), -2.0))
-    (3.0, -2.0, 0.0)
-    """
-    x, y, z = start
-    for (ax, ay, az), length in steps:
-        x, y, z = x + length * ax, y + length * ay, z + length * az
-    return (x, y, z)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from clampwright.layout.joined import Loop
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import cross, dot, square_part, unit
 from clampwright.trade.tables import rule
 
 _UP: Vec3 = (0.0, 0.0, 1.0)
@@ -47,9 +48,9 @@ def clock(axis: Vec3, pointing: Vec3) -> Clock:
     '+x side'
     """
     upright = abs(axis[2]) >= math.cos(math.radians(rule("clock-upright").value))
-    zero = _square(_AHEAD if upright else _UP, axis)
-    right = _cross(axis, zero)
-    deg = math.degrees(math.atan2(_dot(pointing, right), _dot(pointing, zero))) % 360.0
+    zero = unit(square_part(_AHEAD if upright else _UP, axis))
+    right = cross(axis, zero)
+    deg = math.degrees(math.atan2(dot(pointing, right), dot(pointing, zero))) % 360.0
     return Clock(0.0 if 360.0 - deg < 1e-9 else deg, zero, "+x side" if upright else "top")
 
 
@@ -58,20 +59,5 @@ def clock_of(loop: Loop) -> Clock:
 
     It is that of the foot's direction, turn * (bolt_axis x axis).
     """
-    x, y, z = (loop.turn * c for c in _cross(loop.bolt_axis, loop.axis))
+    x, y, z = (loop.turn * c for c in cross(loop.bolt_axis, loop.axis))
     return clock(loop.axis, (x, y, z))
-
-
-def _square(direction: Vec3, axis: Vec3) -> Vec3:
-    part = _dot(direction, axis)
-    x, y, z = (d - part * a for d, a in zip(direction, axis, strict=True))
-    size = math.sqrt(x * x + y * y + z * z)
-    return (x / size, y / size, z / size)
-
-
-def _cross(a: Vec3, b: Vec3) -> Vec3:
-    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
-
-
-def _dot(a: Vec3, b: Vec3) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]

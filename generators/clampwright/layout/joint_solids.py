@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from math import sqrt
 
 from clampwright.layout.bodies import Cylinder
-from clampwright.layout.clash_bodies import along, band_body, feet_body
+from clampwright.layout.clash_bodies import band_body, feet_body
 from clampwright.layout.joined import Joint, Loop, Named
 from clampwright.layout.placed import Stack, StackItem
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along
 from clampwright.trade.bolts import bolt
 from clampwright.trade.tables import rule
 

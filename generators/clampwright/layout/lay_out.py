@@ -8,7 +8,6 @@ from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.clamp_places import clamp_places, part_height
 from clampwright.layout.clamp_plan import ClampInPlan, clamps_in_plan, middle, rounded_from
 from clampwright.layout.clamps_wanted import ClampWanted, clamps_wanted, held_tubes
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.component_shift import off_the_tubes
 from clampwright.layout.components import SetComponent, set_components
 from clampwright.layout.drilled_holes import Finish, letters
@@ -26,6 +25,7 @@ from clampwright.layout.stations import choose_stations
 from clampwright.layout.trial_places import Site
 from clampwright.layout.tube_lines import tube_lines
 from clampwright.quantities import Vec2, show_length
+from clampwright.quantities.directions import along
 from clampwright.recipe.model import PlateJob, Recipe
 from clampwright.trade.materials import material
 

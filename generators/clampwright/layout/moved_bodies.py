@@ -6,6 +6,7 @@ from math import cos, sin
 
 from clampwright.layout.bodies import Body, Box
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along
 
 
 def shifted(body: Body, by: Vec3) -> Body:
@@ -16,8 +17,8 @@ def shifted(body: Body, by: Vec3) -> Body:
     Capsule(start=(0.0, 3.0, 0.0), end=(1.0, 3.0, 0.0), radius_mm=2.0)
     """
     if isinstance(body, Box):
-        return Box(_plus(body.centre, by), body.axes, body.half)
-    return type(body)(_plus(body.start, by), _plus(body.end, by), body.radius_mm)
+        return Box(along(body.centre, (by, 1.0)), body.axes, body.half)
+    return type(body)(along(body.start, (by, 1.0)), along(body.end, (by, 1.0)), body.radius_mm)
 
 
 def turned(body: Body, about: Vec3, axis: Vec3, angle_rad: float) -> Body:
@@ -39,7 +40,7 @@ def turned(body: Body, about: Vec3, axis: Vec3, angle_rad: float) -> Body:
 def turned_point(point: Vec3, about: Vec3, axis: Vec3, angle_rad: float) -> Vec3:
     """A place turned about the line through `about` along the unit vector `axis`."""
     x, y, z = (p - a for p, a in zip(point, about, strict=True))
-    return _plus(about, turned_vector((x, y, z), axis, angle_rad))
+    return along(about, (turned_vector((x, y, z), axis, angle_rad), 1.0))
 
 
 def turned_vector(v: Vec3, axis: Vec3, angle_rad: float) -> Vec3:
@@ -56,7 +57,3 @@ def turned_vector(v: Vec3, axis: Vec3, angle_rad: float) -> Vec3:
         y * c + (d * x - a * z) * s + b * part,
         z * c + (a * y - b * x) * s + d * part,
     )
-
-
-def _plus(a: Vec3, b: Vec3) -> Vec3:
-    return (a[0] + b[0], a[1] + b[1], a[2] + b[2])

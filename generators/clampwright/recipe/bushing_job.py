@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import unit
 from clampwright.recipe.bushing_fields import stock
 from clampwright.recipe.bushing_model import BushingJob, ClampsOn, Lug, MountedComponent, Pose
-from clampwright.recipe.direction import square_to, unit
+from clampwright.recipe.direction import square_to
 from clampwright.recipe.fields import Values
 from clampwright.recipe.model import Fastener, Measured
 from clampwright.recipe.written import Entry

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import square_part, unit
 from clampwright.recipe.measures import Schema
 from clampwright.recipe.written import Entry
 
@@ -40,26 +41,13 @@ class Direction:
         return {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3}
 
 
-def unit(direction: Vec3) -> Vec3:
-    """A direction that has been read, made one long.
-
-    >>> unit((0.0, -3.0, 4.0))
-    (0.0, -0.6, 0.8)
-    """
-    x, y, z = direction
-    size = math.hypot(x, y, z)
-    return x / size, y / size, z / size
-
-
 def square_to(direction: Vec3, axis: Vec3) -> Vec3:
     """The part of a direction that is square to an axis (unit), made one long.
 
     >>> square_to((1.0, 0.0, 1.0), (0.0, 0.0, 1.0))
     (1.0, 0.0, 0.0)
     """
-    part = sum(d * a for d, a in zip(direction, axis, strict=True))
-    x, y, z = (d - part * a for d, a in zip(direction, axis, strict=True))
-    return unit((x, y, z))
+    return unit(square_part(direction, axis))
 
 
 def off_line_deg(one: Vec3, other: Vec3) -> float:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from clampwright.quantities import Vec3, show_length
-from clampwright.recipe.direction import off_line_deg, unit
+from clampwright.quantities.directions import unit
+from clampwright.recipe.direction import off_line_deg
 from clampwright.recipe.fields import Values
 from clampwright.recipe.written import Entry
 from clampwright.structure.surroundings import Panel

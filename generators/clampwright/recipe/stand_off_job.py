@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import unit
 from clampwright.recipe.bushing_fields import stock
-from clampwright.recipe.direction import unit
 from clampwright.recipe.fields import Values
 from clampwright.recipe.model import Fastener, Measured
 from clampwright.recipe.stand_off_model import CarriedLine, PairClamp, StandOffJob

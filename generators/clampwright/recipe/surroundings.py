@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import unit
 from clampwright.recipe.blocks import Named
-from clampwright.recipe.direction import Direction, unit
+from clampwright.recipe.direction import Direction
 from clampwright.recipe.fields import LEFT_OUT, Assumed, ByRule, Field, LeftOut, Table, Values
 from clampwright.recipe.measures import Length
 from clampwright.recipe.readers import OneOf, one_of, point

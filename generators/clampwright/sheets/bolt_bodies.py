@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from clampwright.layout.bodies import Cylinder
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.joined import Joint
+from clampwright.quantities.directions import along
 from clampwright.sheets.stack_shapes import sizes
 
 

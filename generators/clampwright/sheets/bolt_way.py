@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from clampwright.layout.joined import Joint
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import dot
 
 _WAYS: tuple[tuple[str, Vec3], ...] = (
     ("up", (0.0, 0.0, 1.0)),
@@ -27,12 +28,12 @@ def way_words(direction: Vec3) -> str:
     >>> way_words((0.0, 0.0, 1.0)), way_words((0.6, 0.0, 0.8))
     ('up', 'up, 37° towards +x')
     """
-    name, way = max(_WAYS, key=lambda each: _dot(each[1], direction))
-    off = math.degrees(math.acos(min(1.0, _dot(way, direction) / math.hypot(*direction))))
+    name, way = max(_WAYS, key=lambda each: dot(each[1], direction))
+    off = math.degrees(math.acos(min(1.0, dot(way, direction) / math.hypot(*direction))))
     if off < 0.5:
         return name
-    rest = [(n, w) for n, w in _WAYS if abs(_dot(w, way)) < 0.5]
-    aside = max(rest, key=lambda each: _dot(each[1], direction))[0].removeprefix("to ")
+    rest = [(n, w) for n, w in _WAYS if abs(dot(w, way)) < 0.5]
+    aside = max(rest, key=lambda each: dot(each[1], direction))[0].removeprefix("to ")
     return f"{name}, {off:.0f}° towards {aside}"
 
 
@@ -51,7 +52,3 @@ def bolt_way(joint: Joint, clamps: Sequence[str] = ()) -> str:
 def _layer(name: str, whose: Iterator[str]) -> str:
     label = next(whose, "") if name == "clamp feet" else ""
     return f"feet of {label}" if label else name
-
-
-def _dot(a: Vec3, b: Vec3) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from clampwright.layout.bodies import Box as Block
 from clampwright.layout.bodies import Cylinder
-from clampwright.layout.clash_bodies import along, band_body, feet_body
+from clampwright.layout.clash_bodies import band_body, feet_body
 from clampwright.layout.clock import clock
 from clampwright.layout.joined import Loop, line_named
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import Vec2
+from clampwright.quantities.directions import along, cross
 from clampwright.sheets.bolt_bodies import layers
 from clampwright.sheets.canvas import Drawn, Picture, framed
 from clampwright.sheets.drawing import Box, Pen
 from clampwright.sheets.ink import ACCENT, GREY, PALE, WHITE
-from clampwright.sheets.silhouettes import Eye, cross, silhouette, square_to
+from clampwright.sheets.silhouettes import Eye, silhouette, square_to
 
 _AROUND = 7.0
 _TUBE, _CLAMP, _BOLT = Pen(0.25), Pen(0.2, GREY), Pen(0.25)

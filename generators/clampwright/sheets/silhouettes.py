@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from clampwright.layout.bodies import Body, Box, Capsule
 from clampwright.quantities import Vec2, Vec3
+from clampwright.quantities.directions import along, cross, dot, minus
 
 _RIM = 48
 """Corners of a circle."""
@@ -47,7 +48,7 @@ def _corners(body: Body, eye: Eye) -> list[Vec3]:
     if isinstance(body, Box):
         signs = [(a, b, c) for a in (-1, 1) for b in (-1, 1) for c in (-1, 1)]
         return [
-            _moved(
+            along(
                 body.centre, *((axis, s * h) for axis, s, h in zip(body.axes, sign, body.half, strict=True))
             )
             for sign in signs
@@ -55,9 +56,9 @@ def _corners(body: Body, eye: Eye) -> list[Vec3]:
     if isinstance(body, Capsule):
         across: tuple[Vec3, Vec3] = (eye.right, eye.up)
     else:
-        across = square_to(_minus(body.end, body.start))
+        across = square_to(minus(body.end, body.start))
     return [
-        _moved(end, (across[0], body.radius_mm * math.cos(t)), (across[1], body.radius_mm * math.sin(t)))
+        along(end, (across[0], body.radius_mm * math.cos(t)), (across[1], body.radius_mm * math.sin(t)))
         for end in (body.start, body.end)
         for t in (2 * math.pi * n / _RIM for n in range(_RIM))
     ]
@@ -100,24 +101,3 @@ def _chain(points: list[Vec2]) -> list[Vec2]:
 
 def _turn(a: Vec2, b: Vec2, c: Vec2) -> float:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
-
-
-def _moved(start: Vec3, *steps: tuple[Vec3, float]) -> Vec3:
-    x, y, z = start
-    for (ax, ay, az), length in steps:
-        x, y, z = x + length * ax, y + length * ay, z + length * az
-    return (x, y, z)
-
-
-def _minus(a: Vec3, b: Vec3) -> Vec3:
-    return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
-
-
-def dot(a: Vec3, b: Vec3) -> float:
-    """Scalar product."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-
-
-def cross(a: Vec3, b: Vec3) -> Vec3:
-    """Vector product."""
-    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])

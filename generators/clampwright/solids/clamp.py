@@ -15,8 +15,9 @@ from itertools import pairwise
 from clampwright.layout.joined import Loop
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.quantities import Vec2
+from clampwright.quantities.directions import cross
 from clampwright.solids.body import Body
-from clampwright.solids.place import Place, cross
+from clampwright.solids.place import Place
 from clampwright.solids.shapes import Shape, cut, prism, ring
 from clampwright.trade.clamps import LoopClamp
 

@@ -17,9 +17,10 @@ from clampwright.layout.bodies import Body as Simple
 from clampwright.layout.bodies import Cylinder, clearance
 from clampwright.layout.clearance_found import CLAMPS, KEEP_OUT, OWN_STACK, PARTS, STRUCTURE, Clearance
 from clampwright.layout.joined import Joined
+from clampwright.quantities.directions import unit
 from clampwright.solids.body import Body
 from clampwright.solids.measured_things import MOVERS, things
-from clampwright.solids.place import standing, unit
+from clampwright.solids.place import standing
 from clampwright.solids.shapes import Shape, moved, ring
 from clampwright.solids.thing import Thing, surely_apart
 from clampwright.trade.tables import rule

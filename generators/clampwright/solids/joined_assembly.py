@@ -15,13 +15,13 @@ from clampwright.layout.joint_solids import loop_bodies
 from clampwright.layout.placed import PlateLayout, StackItem
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along
 from clampwright.solids.assembly import assembly
 from clampwright.solids.body import Body
 from clampwright.solids.bushing import bushing_body, bushing_layer, bushing_product, chamfer_made, made_for
 from clampwright.solids.clamp import clamp_bodies, clamp_place, wrap
 from clampwright.solids.fastener import Bushing, joint_bodies, plain_layer
 from clampwright.solids.mounted import mounted_body
-from clampwright.solids.place import along
 from clampwright.solids.surroundings import held_in, keep_out_bodies, panel_patch
 from clampwright.solids.tube import SHOWN_PART_SIZES, Near, tube_body
 from clampwright.structure.surroundings import KeepOut
@@ -79,7 +79,7 @@ def near_joints(layout: Joined) -> Near:
 
 def nut_face(joint: Joint) -> Vec3:
     """Where the bolt's axis passes the bearing face of the nut."""
-    return along(joint.head, joint.axis, joint.stack.thickness_mm)
+    return along(joint.head, (joint.axis, joint.stack.thickness_mm))
 
 
 def _held(layout: Joined) -> Iterator[Body]:
@@ -144,7 +144,7 @@ def _panel(layout: Joined) -> Iterator[Body]:
     slope = sum(a * n for a, n in zip(joint.axis, panel.normal, strict=True))
     down = sum((p - h) * n for p, h, n in zip(panel.point, joint.head, panel.normal, strict=True))
     half = PATCH_SIZES * (loop.clamp.reach_mm + loop.clamp.outside_radius_mm)
-    at = along(joint.head, joint.axis, down / slope)
+    at = along(joint.head, (joint.axis, down / slope))
     yield panel_patch(panel, at, loop.axis, half, layout.panel_hole_mm)
 
 
@@ -155,6 +155,6 @@ def _corners(part: Named) -> list[Vec3]:
     for signs in product((-1.0, 1.0), repeat=3):
         corner = part.body.centre
         for sign, axis, half in zip(signs, part.body.axes, part.body.half, strict=True):
-            corner = along(corner, axis, sign * half)
+            corner = along(corner, (axis, sign * half))
         found.append(corner)
     return found

@@ -16,8 +16,9 @@ from clampwright.layout.joined import Joined, Joint
 from clampwright.layout.joint_solids import loop_bodies
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along, cross, dot
 from clampwright.solids.joined_assembly import near_joints
-from clampwright.solids.place import Place, along, cross
+from clampwright.solids.place import Place
 from clampwright.solids.views import look
 
 TURNS_DEG = tuple(range(20, 380, 45))
@@ -72,19 +73,19 @@ def _hides(layout: Joined) -> Iterator[Body]:
 def _worth(eye: Vec3, layout: Joined, hides: Sequence[Body], far_mm: float) -> float:
     seen = [_seen(joint, eye, hides, far_mm) for joint in layout.joints]
     used = {loop.tube: loop.axis for loop in layout.loops}
-    slant = sum(max(0.0, abs(_dot(eye, axis)) - ALONG_TUBE) for axis in used.values()) / max(1, len(used))
+    slant = sum(max(0.0, abs(dot(eye, axis)) - ALONG_TUBE) for axis in used.values()) / max(1, len(used))
     above = FROM_ABOVE if eye[2] > 0 else 0.0
     return sum(seen) / max(1, len(seen)) - slant + above - _behind(eye, layout)
 
 
 def _behind(eye: Vec3, layout: Joined) -> float:
     panel = layout.panel if isinstance(layout, StandOffLayout) else None
-    return BEHIND_PANEL if panel is not None and _dot(eye, panel.normal) <= 0 else 0.0
+    return BEHIND_PANEL if panel is not None and dot(eye, panel.normal) <= 0 else 0.0
 
 
 def _seen(joint: Joint, eye: Vec3, hides: Sequence[Body], far_mm: float) -> float:
     square = math.hypot(*cross(eye, joint.axis))
-    points = [along(joint.head, joint.axis, share * joint.stack.thickness_mm) for share in PLACES]
+    points = [along(joint.head, (joint.axis, share * joint.stack.thickness_mm)) for share in PLACES]
     free = [not any(_blocks(body, point, eye, far_mm) for body in hides) for point in points]
     return square * sum(free) / len(free)
 
@@ -94,8 +95,4 @@ def _blocks(body: Body, point: Vec3, eye: Vec3, far_mm: float) -> bool:
     off = cross((middle[0] - point[0], middle[1] - point[1], middle[2] - point[2]), eye)
     if not isinstance(body, Cylinder) and math.hypot(*off) > radius:
         return False
-    return clearance(Capsule(point, along(point, eye, far_mm), THIN_MM), body) <= 0.0
-
-
-def _dot(a: Vec3, b: Vec3) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    return clearance(Capsule(point, along(point, (eye, far_mm)), THIN_MM), body) <= 0.0

@@ -13,10 +13,11 @@ from clampwright.layout.bodies import Box, Cylinder
 from clampwright.layout.clash_bodies import band_body
 from clampwright.layout.joined import Joined, Joint, Loop
 from clampwright.layout.stand_off_placed import StandOffLayout
+from clampwright.quantities.directions import along
 from clampwright.solids.body import Body
 from clampwright.solids.joined_assembly import near_joints
 from clampwright.solids.measure import box_mm
-from clampwright.solids.place import Place, along
+from clampwright.solids.place import Place
 from clampwright.solids.shapes import Shape, moved
 from clampwright.solids.surroundings import held_in, panel_patch, whole
 from clampwright.solids.thing import Solid, Thing
@@ -130,7 +131,7 @@ def _panel(panel: Panel, bodies: Sequence[Body], near: Near) -> Thing:
     """A panel as a slab as wide as the ball round the part; with its hole where it holds the line."""
     own = next((b for b in bodies if b.role == "panel" and b.product == f"panel {panel.name}"), None)
     above = sum((m - p) * n for m, p, n in zip(near.middle, panel.point, panel.normal, strict=True))
-    foot = along(near.middle, panel.normal, -above)
+    foot = along(near.middle, (panel.normal, -above))
     solid = _solid(own or panel_patch(panel, foot, (1.0, 0.0, 0.0), near.reach_mm, None))
     return Thing("panel", panel.name, f"panel {panel.name}", (solid,), (solid.held_in,), frozenset())
 

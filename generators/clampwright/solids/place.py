@@ -7,38 +7,10 @@ from dataclasses import dataclass
 
 from clampwright.layout.placed import Frame
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import cross, square_part, unit
 
 _ALONG = 1e-6
 """Sine of the angle below which two directions count as one."""
-
-
-def cross(a: Vec3, b: Vec3) -> Vec3:
-    """Cross product.
-
-    >>> cross((1, 0, 0), (0, 1, 0))
-    (0, 0, 1)
-    """
-    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
-
-
-def along(start: Vec3, direction: Vec3, distance: float) -> Vec3:
-    """The point `distance` from `start` along a unit `direction`.
-
-    >>> along((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 2.5)
-    (1.0, 0.0, 2.5)
-    """
-    x, y, z = (s + distance * d for s, d in zip(start, direction, strict=True))
-    return (x, y, z)
-
-
-def unit(a: Vec3) -> Vec3:
-    """The vector at length one.
-
-    >>> unit((0.0, 3.0, 4.0))
-    (0.0, 0.6, 0.8)
-    """
-    size = math.hypot(*a)
-    return (a[0] / size, a[1] / size, a[2] / size)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +55,7 @@ def standing(origin: Vec3, z: Vec3, beside: Vec3) -> Place:
     """
     least = min(range(3), key=lambda k: abs(z[k]))
     for direction in (beside, (float(least == 0), float(least == 1), float(least == 2))):
-        across = along(direction, z, -sum(a * b for a, b in zip(direction, z, strict=True)))
+        across = square_part(direction, z)
         if math.hypot(*across) > _ALONG * math.hypot(*direction):
             break
     return Place(origin, unit(across), z)

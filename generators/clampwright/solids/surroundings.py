@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from clampwright.layout.bodies import Box, Capsule
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.quantities import Vec2, Vec3
+from clampwright.quantities.directions import along, unit
 from clampwright.solids.body import Body
-from clampwright.solids.place import Place, along, standing, unit
+from clampwright.solids.place import Place, standing
 from clampwright.solids.shapes import Shape, polygon, prism, revolved
 from clampwright.solids.tube import Near
 from clampwright.structure.surroundings import KeepOut, Panel
@@ -97,7 +98,7 @@ def _round(body: KeepOut, radius: float, near: Near) -> tuple[Shape, Place] | No
     if high < low:
         return None
     shape = capsule(high - low, radius, low <= 0.0, high >= length)
-    return shape, standing(along(body.start, axis, low), axis, (1.0, 0.0, 0.0))
+    return shape, standing(along(body.start, (axis, low)), axis, (1.0, 0.0, 0.0))
 
 
 def capsule(length_mm: float, radius_mm: float, round_low: bool = True, round_high: bool = True) -> Shape:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along, cross, unit
 from clampwright.solids.body import Body
-from clampwright.solids.place import Place, along, cross, place_of, unit
+from clampwright.solids.place import Place, place_of
 from clampwright.solids.shapes import Shape, ring
 from clampwright.structure.tubes import Tube
 
@@ -34,7 +35,7 @@ class Near:
         (46.0, 54.0)
         """
         abreast = sum((m - s) * a for m, s, a in zip(self.middle, start, axis, strict=True))
-        off, reach = math.dist(self.middle, along(start, axis, abreast)), self.reach_mm + wider_mm
+        off, reach = math.dist(self.middle, along(start, (axis, abreast))), self.reach_mm + wider_mm
         if off >= reach:
             return None
         half = math.sqrt(reach**2 - off**2)
@@ -119,4 +120,4 @@ def tube_place(tube: Tube, station: float) -> Place:
     axis = axis_of(tube)
     least = min(range(3), key=lambda k: abs(axis[k]))
     aside = (float(least == 0), float(least == 1), float(least == 2))
-    return Place(along(tube.start, axis, station), unit(cross(axis, aside)), axis)
+    return Place(along(tube.start, (axis, station)), unit(cross(axis, aside)), axis)

@@ -24,8 +24,9 @@ from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
 
 from clampwright.layout.placed import Frame
 from clampwright.quantities import Vec2, Vec3
+from clampwright.quantities.directions import unit
 from clampwright.solids.body import Body
-from clampwright.solids.place import Place, unit
+from clampwright.solids.place import Place
 
 ANGLE_RAD = 0.1
 """Largest turn between two points of a curve in a picture."""

@@ -42,11 +42,11 @@ from clampwright.checks import (
 )
 from clampwright.checks.finding import VERDICTS
 from clampwright.layout.bodies import Box
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.joined import Named
 from clampwright.layout.placed import Frame
 from clampwright.layout.stand_off_placed import Bundle
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along
 from clampwright.recipe.model import Measuring
 from clampwright.structure.tubes import Tube
 from clampwright.trade.sources import source

@@ -9,8 +9,9 @@ from joined_recipes import LOW, bushing_recipe
 from layout.mounting.mounting_cases import FREE, REACH, component_recipe, lugs_at
 
 from clampwright.layout.bushing_joints import bushing_joints
-from clampwright.layout.clash_bodies import along, point
+from clampwright.layout.clash_bodies import point
 from clampwright.layout.mounting.lay_out import lay_out_bushings
+from clampwright.quantities.directions import along
 from clampwright.recipe.bushing_model import BushingJob
 from clampwright.structure.tubes import Tube
 

@@ -20,12 +20,12 @@ from joined_recipes import (
 from layout.pairing.pairs import vec
 
 from clampwright.layout.cannot import CannotLayOut
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.clock import clock_of
 from clampwright.layout.joined import Joined, Joint, Loop, line_named
 from clampwright.layout.pairing.lay_out import lay_out_stand_off
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along
 from clampwright.recipe.model import Recipe, Zone
 from clampwright.recipe.stand_off_model import CarriedLine, PairClamp, WiresOfSize
 from clampwright.structure.surroundings import Panel

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from clampwright.layout.bushing_placed import Remedy
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.mounting.answers import broken
 from clampwright.layout.mounting.solving import allowed_misfit
 from clampwright.layout.mounting.ways import Way
 from clampwright.quantities import show_length
+from clampwright.quantities.directions import along
 from clampwright.recipe.bushing_model import BushingJob
 from clampwright.recipe.model import Recipe
 from clampwright.trade.tables import rule

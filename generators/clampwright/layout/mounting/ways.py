@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from clampwright.layout.bodies import Box
-from clampwright.layout.clash_bodies import along, point
+from clampwright.layout.clash_bodies import point
 from clampwright.layout.joined import Loop, Named
 from clampwright.layout.mounting.clamp_loops import loops_of
 from clampwright.layout.mounting.holders import Holder
@@ -16,6 +16,7 @@ from clampwright.layout.mounting.solving import Solved
 from clampwright.layout.placed import Frame
 from clampwright.layout.tube_lines import TubeLine
 from clampwright.quantities import Vec2, Vec3
+from clampwright.quantities.directions import along
 from clampwright.recipe.bushing_model import MountedComponent, Pose
 
 

@@ -8,11 +8,10 @@ from dataclasses import dataclass
 
 from clampwright.layout.bodies import Body, Cylinder
 from clampwright.layout.bolt_room import washer_rim
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.pairing.closed import Closed
-from clampwright.layout.pairing.directions import turned_round
 from clampwright.layout.pairing.nearness import clearance_up_to
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along, turned_round
 from clampwright.trade.bolts import bolt
 from clampwright.trade.clamps import LoopClamp
 from clampwright.trade.tables import rule

@@ -8,12 +8,11 @@ from dataclasses import dataclass
 
 from clampwright.layout.bushing_making import Filled, ToFill, fill
 from clampwright.layout.bushing_parts import BushingPart, CutList
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.joined import Joint, Loop
 from clampwright.layout.pairing.closed import Closed
-from clampwright.layout.pairing.directions import turned_round
 from clampwright.layout.placed import Stack, StackItem
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along, turned_round
 from clampwright.recipe.model import Recipe
 from clampwright.recipe.stand_off_model import StandOffJob
 from clampwright.structure.surroundings import Panel

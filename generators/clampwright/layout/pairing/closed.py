@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import product
 
-from clampwright.layout.clash_bodies import along
-from clampwright.layout.pairing.directions import angle, cross, dot, minus, square_part, turned_round, unit
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along, angle, cross, dot, minus, square_part, turned_round, unit
 from clampwright.structure.tubes import Tube
 from clampwright.trade.clamps import LoopClamp
 

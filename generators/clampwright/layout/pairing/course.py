@@ -6,9 +6,8 @@ import math
 from dataclasses import dataclass
 
 from clampwright.layout.cannot import CannotLayOut
-from clampwright.layout.clash_bodies import along
-from clampwright.layout.pairing.directions import dot, minus, square_part, unit
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along, dot, minus, square_part, unit
 from clampwright.recipe.stand_off_model import CarriedLine
 from clampwright.structure.surroundings import Panel
 from clampwright.structure.tubes import Tube

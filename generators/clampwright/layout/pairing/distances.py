@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from clampwright.layout.pairing.closed import Closed
-from clampwright.layout.pairing.directions import dot, minus, square_part
 from clampwright.layout.pairing.parallel_pair import nearly_parallel
 from clampwright.layout.pairing.site import Site
+from clampwright.quantities.directions import dot, minus, square_part
 
 _SQUARE = 1e-9
 """Radians of tilt up to which the bolt is square to both axes, as it is where they cross."""

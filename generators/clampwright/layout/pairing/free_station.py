@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from clampwright.layout.pairing.directions import dot, minus
 from clampwright.layout.pairing.site import Site
 from clampwright.layout.station_room import room
+from clampwright.quantities.directions import dot, minus
 from clampwright.structure.tubes import Tube
 
 _TRIES = 12

@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.pairing.closed import SIDES, Closed, Pair, closed
-from clampwright.layout.pairing.directions import cross, dot, minus, turned_round
 from clampwright.layout.pairing.on_panel import panel_places
 from clampwright.layout.pairing.parallel_pair import lateral, parallel_places
 from clampwright.layout.pairing.skew_pair import common_square, skew_places
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import along, cross, dot, minus, turned_round
 from clampwright.structure.surroundings import Panel
 from clampwright.structure.tubes import Tube
 from clampwright.trade.clamps import LoopClamp

@@ -7,10 +7,10 @@ import math
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.pairing.closed import Pair
 from clampwright.layout.pairing.course import UP, Course
-from clampwright.layout.pairing.directions import dot, square_part, turned_round, unit
 from clampwright.layout.pairing.parallel_pair import beside
 from clampwright.layout.pairing.skew_pair import common_square
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import dot, square_part, turned_round, unit
 
 _FLAT = 1e-6
 """Part of a unit direction below which it says no side."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from clampwright.layout.bodies import Body, Box, bound, clearance
-from clampwright.layout.pairing.directions import dot, minus
+from clampwright.quantities.directions import dot, minus
 
 
 def clearance_up_to(body: Body, other: Body, most_mm: float) -> float:

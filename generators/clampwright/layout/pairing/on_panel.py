@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.pairing.closed import Closed, held_at
-from clampwright.layout.pairing.directions import cross, dot, minus, square_part, turned_round, unit
+from clampwright.quantities.directions import along, cross, dot, minus, square_part, turned_round, unit
 from clampwright.structure.surroundings import Panel
 from clampwright.structure.tubes import Tube
 from clampwright.trade.clamps import LoopClamp

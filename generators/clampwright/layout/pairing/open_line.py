@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from clampwright.layout.pairing.closed import Pair
 from clampwright.layout.pairing.course import Course
-from clampwright.layout.pairing.directions import dot, minus
 from clampwright.layout.pairing.parallel_pair import may_lie_beside, nearly_parallel
 from clampwright.layout.pairing.skew_pair import skew_places
+from clampwright.quantities.directions import dot, minus
 from clampwright.recipe.stand_off_model import CarriedLine
 from clampwright.structure.tubes import Tube
 from clampwright.trade.tables import rule

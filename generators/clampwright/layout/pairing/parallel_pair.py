@@ -4,10 +4,18 @@ from __future__ import annotations
 
 import math
 
-from clampwright.layout.clash_bodies import along
 from clampwright.layout.pairing.closed import SIDES, Closed, Pair, closed
-from clampwright.layout.pairing.directions import cross, crossing, dot, minus, square_part, turned_round, unit
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import (
+    along,
+    cross,
+    crossing,
+    dot,
+    minus,
+    square_part,
+    turned_round,
+    unit,
+)
 from clampwright.structure.tubes import Tube
 from clampwright.trade.tables import rule
 

@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.pairing.closed import SIDES, Closed, Pair
 from clampwright.layout.pairing.course import Course
-from clampwright.layout.pairing.directions import crossing, dot
 from clampwright.layout.pairing.fitting import breaks_of
 from clampwright.layout.pairing.free_station import stations_to_try
 from clampwright.layout.pairing.from_spacer import (
@@ -25,6 +24,7 @@ from clampwright.layout.pairing.parallel_pair import may_lie_beside, nearly_para
 from clampwright.layout.pairing.ranking import Judged, judged, ranked
 from clampwright.layout.pairing.site import Site
 from clampwright.layout.pairing.skew_pair import common_square, skew_places
+from clampwright.quantities.directions import crossing, dot
 from clampwright.recipe.stand_off_model import StandOffJob
 from clampwright.structure.surroundings import Panel
 from clampwright.structure.tubes import Tube

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from clampwright.layout.pairing.closed import SIDES, Closed, Pair, closed
-from clampwright.layout.pairing.directions import cross, dot, minus, turned_round, unit
 from clampwright.quantities import Vec3
+from clampwright.quantities.directions import cross, dot, minus, turned_round, unit
 from clampwright.structure.tubes import Tube
 
 

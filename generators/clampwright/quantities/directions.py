@@ -1,4 +1,4 @@
-"""Directions in space: products, and a direction made square to another."""
+"""Places and directions in space: products, steps, and a direction made square to another."""
 
 from __future__ import annotations
 
@@ -22,6 +22,18 @@ def minus(a: Vec3, b: Vec3) -> Vec3:
     return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
 
 
+def along(start: Vec3, *steps: tuple[Vec3, float]) -> Vec3:
+    """A place reached from another by steps along unit vectors.
+
+    >>> along((0.0, 0.0, 0.0), ((1.0, 0.0, 0.0), 3.0), ((0.0, 1.0, 0.0), -2.0))
+    (3.0, -2.0, 0.0)
+    """
+    x, y, z = start
+    for (ax, ay, az), length in steps:
+        x, y, z = x + length * ax, y + length * ay, z + length * az
+    return (x, y, z)
+
+
 def turned_round(a: Vec3) -> Vec3:
     """−a, without negative zeros."""
     return (0.0 - a[0], 0.0 - a[1], 0.0 - a[2])
@@ -33,7 +45,7 @@ def unit(a: Vec3) -> Vec3:
     >>> unit((0.0, 3.0, 4.0))
     (0.0, 0.6, 0.8)
     """
-    size = math.sqrt(dot(a, a))
+    size = math.hypot(*a)
     return (a[0] / size, a[1] / size, a[2] / size)
 
 
@@ -43,8 +55,8 @@ def square_part(a: Vec3, axis: Vec3) -> Vec3:
     >>> square_part((1.0, 2.0, 0.0), (1.0, 0.0, 0.0))
     (0.0, 2.0, 0.0)
     """
-    along = dot(a, axis)
-    return (a[0] - along * axis[0], a[1] - along * axis[1], a[2] - along * axis[2])
+    part = dot(a, axis)
+    return (a[0] - part * axis[0], a[1] - part * axis[1], a[2] - part * axis[2])
 
 
 def angle(a: Vec3, b: Vec3) -> float:
