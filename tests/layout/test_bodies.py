@@ -7,10 +7,10 @@ from math import cos, radians, sin, sqrt
 import numpy as np
 import numpy.typing as npt
 import pytest
+from general_minimiser import apart
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from layout.plate_recipes import PARALLEL, REACH, SEAT, component, recipe
-from scipy.optimize import minimize
 
 from clampwright.layout.bodies import Body, Box, Capsule, Cylinder, bound, clearance, nearer_than
 from clampwright.layout.clash_bodies import (
@@ -48,43 +48,11 @@ BOXES = st.builds(leaning, POINTS, SIZES, st.sampled_from([0.0, 30.0, 77.0]))
 BODIES = st.one_of(CAPSULES, CYLINDERS, BOXES)
 
 
-def place(body: Body, x: Array) -> Array:
-    """A place of the body's core from three numbers between -1 and 1."""
-    if isinstance(body, Box):
-        return np.array(body.centre) + (x * np.array(body.half)) @ np.array(body.axes)
-    start, end = np.array(body.start), np.array(body.end)
-    middle = (start + end + x[0] * (end - start)) / 2
-    if isinstance(body, Capsule):
-        return middle
-    axis = (end - start) / np.linalg.norm(end - start)
-    side = np.cross(axis, AXES[int(np.argmin(np.abs(axis)))])
-    side = side / np.linalg.norm(side)
-    return middle + body.radius_mm * (x[1] * side + x[2] * np.cross(axis, side))
-
-
-def by_minimiser(a: Body, b: Body) -> float:
-    disc = [
-        {"type": "ineq", "fun": lambda x, i=i: 1 - x[i + 1] ** 2 - x[i + 2] ** 2}
-        for i, body in ((0, a), (3, b))
-        if isinstance(body, Cylinder)
-    ]
-    found = minimize(
-        lambda x: float(((place(a, x[:3]) - place(b, x[3:])) ** 2).sum()),
-        np.zeros(6),
-        bounds=[(-1, 1)] * 6,
-        constraints=disc,
-        method="SLSQP",
-        options={"ftol": 1e-13, "maxiter": 400},
-    )
-    rounding = sum(body.radius_mm for body in (a, b) if isinstance(body, Capsule))
-    return max(0.0, sqrt(max(found.fun, 0.0)) - rounding)
-
-
 @settings(deadline=None, max_examples=40)
 @given(a=BODIES, b=BODIES)
 def test_clearance_against_a_general_minimiser(a: Body, b: Body) -> None:
     """Squared distance of two places, each held in its body: a convex problem, so its least is the least."""
-    assert clearance(a, b) == pytest.approx(by_minimiser(a, b), abs=5e-4)
+    assert clearance(a, b) == pytest.approx(apart(a, b), abs=5e-4)
     assert clearance(b, a) == pytest.approx(clearance(a, b), abs=1e-6)
 
 

@@ -7,8 +7,9 @@ from math import degrees, tan
 
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
-from clampwright.checks.wording import listed, shown
+from clampwright.checks.wording import shown
 from clampwright.layout.joined import Joined, Loop, line_named
+from clampwright.layout.said import named_list
 from clampwright.structure.tubes import Tube
 from clampwright.trade.bolts import bolt
 from clampwright.trade.clamps import dash_for
@@ -122,7 +123,7 @@ def _measured(place: Loop, layout: Joined) -> Finding:
     values = {"reach": clamp.reach_mm, "seat": clamp.seat_mm, "feet": clamp.feet_mm}
     named = tuple(f"{name} {shown(values[name], layout)}" for name in missing)
     defaults = "a default" if len(missing) == 1 else "defaults"
-    says = f"{listed(named).capitalize()} of {clamp.part}: {defaults} that nobody measured."
+    says = f"{named_list(named).capitalize()} of {clamp.part}: {defaults} that nobody measured."
     return found(verdict="unknown", says=says, change=_how(missing, place, layout))
 
 

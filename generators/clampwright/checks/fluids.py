@@ -7,8 +7,9 @@ from functools import partial
 from clampwright.checks.asked import Check
 from clampwright.checks.clamp_kinds import clamp_kinds
 from clampwright.checks.finding import Finding
-from clampwright.checks.wording import listed, warm
+from clampwright.checks.wording import warm
 from clampwright.layout.joined import Joined
+from clampwright.layout.said import named_list
 from clampwright.trade.clamps import LoopClamp
 from clampwright.trade.cushions import (
     clamp_code_for,
@@ -49,7 +50,7 @@ def _wetted(clamp: LoopClamp, layout: Joined) -> Finding:
 
 
 def _wet(fluids: tuple[str, ...]) -> str:
-    return listed(tuple("hydraulic fluid" if name == "hydraulic" else name for name in fluids))
+    return named_list(tuple("hydraulic fluid" if name == "hydraulic" else name for name in fluids))
 
 
 def _other_cushion(clamp: LoopClamp, layout: Joined) -> str:

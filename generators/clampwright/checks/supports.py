@@ -8,9 +8,11 @@ import numpy as np
 import numpy.typing as npt
 
 from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.axes import on_one_axis
 from clampwright.checks.finding import Finding
-from clampwright.checks.wording import at_least, listed, shown
+from clampwright.checks.wording import at_least, shown
 from clampwright.layout.placed import PlateLayout
+from clampwright.layout.said import named_list
 from clampwright.trade.tables import rule
 
 Array = npt.NDArray[np.float64]
@@ -54,26 +56,16 @@ def one_line(layout: PlateLayout) -> tuple[Finding, ...]:
         return (found(verdict="pass", value=ratio, limit=least, says=says, change=""),)
     off = at_least(least * length, layout)
     change = f"Add or move a clamp so that one hole lies at least {off} off that line."
-    labels = listed(tuple(c.label for c in layout.clamps))
+    labels = named_list(tuple(c.label for c in layout.clamps))
     nearly = "" if width < SAME_MM else "nearly "
     says = (
         f"Holes {labels} lie {nearly}on one line (within {shown(width, layout)} over {shown(length, layout)})"
     )
-    if _on_one_axis(layout, least * length):
+    if on_one_axis(layout.clamps, least * length):
         says = f"{says}, along their tube: only the grip of the cushions keeps the plate from swinging."
         return (found(verdict="fail", value=ratio, limit=least, says=says, change=change),)
     says = f"{says}: the plate can rock about it as far as the bands give."
     return (found(verdict="caution", value=ratio, limit=least, says=says, change=change),)
-
-
-def _on_one_axis(layout: PlateLayout, near_mm: float) -> bool:
-    """Whether all clamps sit on one tube, or on tubes in line, so that they can roll together."""
-    first = layout.clamps[0]
-    axis, start = np.array(first.axis), np.array(first.centre)
-    most = np.cos(np.radians(rule("support-line-angle").value))
-    along = [abs(float(axis @ np.array(c.axis))) >= most for c in layout.clamps]
-    off = [float(np.linalg.norm(np.cross(np.array(c.centre) - start, axis))) for c in layout.clamps]
-    return all(along) and max(off) <= near_mm
 
 
 def outside_by(points: Array, at: Array) -> float:

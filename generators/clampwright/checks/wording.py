@@ -48,14 +48,3 @@ def floor_2(value: float) -> str:
     ('1.99', '2.00')
     """
     return f"{math.floor(value * 100 + 1e-6) / 100:.2f}"
-
-
-def listed(labels: tuple[str, ...]) -> str:
-    """Labels in a sentence.
-
-    >>> listed(("A1",)), listed(("A1", "A2", "B1"))
-    ('A1', 'A1, A2 and B1')
-    """
-    if len(labels) < 2:
-        return "".join(labels)
-    return f"{', '.join(labels[:-1])} and {labels[-1]}"

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
-from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.clamp_plan import ClampInPlan
 from clampwright.layout.clamp_stack import packed_stack
+from clampwright.layout.lock_nut import lock_nut
 from clampwright.layout.placed import ClampPlace, Stack, StackItem
 from clampwright.quantities import Vec2
 from clampwright.recipe.model import PlateJob, Recipe
-from clampwright.trade.hardware import Nut, nut, nut_for
 
 _EVEN = 6
 """Decimals of a millimetre to which equal gaps are the same stack."""
@@ -30,7 +29,7 @@ def clamp_places(
     """
     job = recipe.asked(PlateJob)
     fastener = job.fastener
-    chosen = clamp_nut(recipe)
+    chosen = lock_nut(fastener, recipe.zone)
 
     @cache
     def stacked(gap_mm: float, feet_mm: float) -> tuple[tuple[StackItem, ...], Stack]:
@@ -56,17 +55,6 @@ def clamp_places(
 def part_height(clamps: Sequence[ClampInPlan], stand_off_mm: float) -> float:
     """Height of the plate's near face: the highest seat and the stand-off asked for."""
     return max(c.seat_mm for c in clamps) + stand_off_mm
-
-
-def clamp_nut(recipe: Recipe) -> Nut:
-    """The lock nut of the clamp bolts: as asked, else by temperature."""
-    fastener = recipe.asked(PlateJob).fastener
-    try:
-        if fastener.nut is None:
-            return nut_for(fastener.bolt, recipe.zone.temperature_c)
-        return nut(fastener.nut, fastener.bolt)
-    except LookupError as missing:
-        raise CannotLayOut(str(missing), "give another fastener.nut or fastener.bolt") from missing
 
 
 def _place(

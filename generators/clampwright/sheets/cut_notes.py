@@ -6,7 +6,6 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
-from clampwright.checks.not_judged import NOT_JUDGED
 from clampwright.layout.bushing_parts import BushingPart, MadeUp
 from clampwright.quantities import show_length, show_mass
 from clampwright.sheets.both_units import both
@@ -18,7 +17,6 @@ from clampwright.sheets.hole_table import kept
 from clampwright.sheets.ink import HEAD, SMALL
 from clampwright.sheets.lettering import width
 from clampwright.sheets.table import Heading, table
-from clampwright.sheets.verdict import CAUTIONS
 from clampwright.trade.general_tolerances import general_tolerance_mm
 from clampwright.trade.holes import drills
 from clampwright.trade.tables import rule
@@ -229,11 +227,3 @@ def print_notes(*, verified: bool, room: float) -> list[Block]:
     if verified:
         return paragraph(text, room, SMALL, after=2.0)
     return warning(f"{text} Until then hold nothing against this sheet.", room, SMALL)
-
-
-def before_cutting(room: float) -> list[Block]:
-    """The usual cautions, and what no check looks at."""
-    blocks = heading("Before you cut", room)
-    for text in (*CAUTIONS, NOT_JUDGED):
-        blocks += paragraph(text, room, SMALL)
-    return blocks

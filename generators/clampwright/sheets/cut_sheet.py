@@ -8,13 +8,13 @@ from clampwright.checks.finding import Finding
 from clampwright.layout.bushing_parts import BushingPart, CutList
 from clampwright.layout.joined import Joined
 from clampwright.sheets.bars import STRIP, bars
-from clampwright.sheets.cut_notes import before_cutting, bushing_blocks, gap_table, making_notes, print_notes
+from clampwright.sheets.cut_notes import bushing_blocks, gap_table, making_notes, print_notes
 from clampwright.sheets.cut_plan import cut_plan, stock_blocks
 from clampwright.sheets.drawing import Item, Page, Sheet
 from clampwright.sheets.flow import Block, Column, flow, gap
 from clampwright.sheets.paper import Paper, paper
 from clampwright.sheets.print_check import print_check
-from clampwright.sheets.template_notes import finding_notes, print_words
+from clampwright.sheets.template_notes import cautions, finding_notes, print_words
 from clampwright.sheets.title_block import Head, title_block
 
 TITLE = "BUSHING CUT SHEET 1:1"
@@ -75,7 +75,7 @@ def _blocks(
         *cut_plan(cuts, units, room),
         *making_notes(parts, units, room),
         *finding_notes(findings, room),
-        *before_cutting(room),
+        *cautions(room, "cut"),
     ]
 
 

@@ -194,9 +194,9 @@ def _unlabelled(labels: Sequence[str], room: float) -> list[Block]:
     return warning(f"No room on the drawing for the labels of {', '.join(labels)}: see the hole table.", room)
 
 
-def cautions(room: float) -> list[Block]:
-    """The usual cautions, and what no check looks at."""
-    blocks = heading("Before you drill", room)
+def cautions(room: float, work: str = "drill") -> list[Block]:
+    """The usual cautions before some work ("drill", "install"), and what no check looks at."""
+    blocks = heading(f"Before you {work}", room)
     for text in (*CAUTIONS, NOT_JUDGED):
         blocks += paragraph(text, room, SMALL)
     return blocks

@@ -6,7 +6,6 @@ import math
 from itertools import pairwise
 
 from clampwright.checks.finding import Finding
-from clampwright.checks.not_judged import NOT_JUDGED
 from clampwright.layout.joined import Joined
 from clampwright.quantities import show_length
 from clampwright.sheets.both_units import both
@@ -16,8 +15,8 @@ from clampwright.sheets.hole_table import kept
 from clampwright.sheets.ink import SMALL
 from clampwright.sheets.print_check import PrintCheck, tolerance_mm
 from clampwright.sheets.table import Heading, table
-from clampwright.sheets.template_notes import finding_notes, verified_words
-from clampwright.sheets.verdict import CAUTIONS, NOT_VERIFIED, by_code, failing
+from clampwright.sheets.template_notes import cautions, finding_notes, verified_words
+from clampwright.sheets.verdict import NOT_VERIFIED, by_code, failing
 from clampwright.sheets.where_on_tube import COUNTED, face_clock, feet_clock, place_words
 from clampwright.sheets.wrap_strip import Piece, Strip
 from clampwright.trade.tables import rule
@@ -85,7 +84,7 @@ def note_blocks(
         *_between(layout, made, room),
         *_without(layout, room),
         *_findings(findings, room),
-        *_cautions(room),
+        *cautions(room, "install"),
     ]
 
 
@@ -189,10 +188,3 @@ def _without(layout: Joined, room: float) -> list[Block]:
     said = [f"{loop.label} on {loop.tube}, {both(loop.station_mm, units)} along it" for loop in left]
     text = f"No strip: {'; '.join(said)}. A carried line turns as it is laid; its clamp follows the bolt."
     return [*paragraph(text, room, SMALL), gap(3.0)]
-
-
-def _cautions(room: float) -> list[Block]:
-    blocks = heading("Before you install", room)
-    for text in (*CAUTIONS, NOT_JUDGED):
-        blocks += paragraph(text, room, SMALL)
-    return blocks

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 from checks.findings_of import verdicts
-from checks.joined.general_minimiser import apart
 from checks.joined.hand_layouts import BODY, BOLT, BUSHED, HELD_OFF, HOSE, LUG_Z, REACH, within
+from general_minimiser import apart
 
 from clampwright.checks.clash_joined import bushings_clear, ends_clear, held_clear
 from clampwright.checks.sockets import both_sockets

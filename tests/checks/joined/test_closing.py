@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 from checks.example_plate import LAYOUT
 from checks.findings_of import of, verdicts
-from checks.joined.general_minimiser import apart
 from checks.joined.hand_layouts import BOLT, BUSHED, HELD_OFF, within
 from checks.joined.panel_layout import FACE, ON_PANEL, REACH
+from general_minimiser import apart
 
 from clampwright.checks.closing import bolt_direction, head_looks, room_to_open
 from clampwright.checks.drill_room import angle_drill_body, drill_body, drill_room, holes_in_place

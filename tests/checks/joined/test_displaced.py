@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import joined_recipes as given
 import pytest
-from checks.joined.general_minimiser import apart
 from checks.joined.hand_layouts import BUSHED, HELD_OFF, LUG_Z, asking, within
+from general_minimiser import apart
 
 from clampwright.checks.added import added, keep_out_body
 from clampwright.checks.displaced import clamp_slid, engine_moved

@@ -6,7 +6,7 @@ from math import cos, radians, sin
 
 import numpy as np
 import pytest
-from checks.joined.general_minimiser import apart
+from general_minimiser import apart
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

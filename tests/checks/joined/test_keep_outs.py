@@ -7,8 +7,8 @@ from dataclasses import replace
 import joined_recipes as given
 import pytest
 from checks.findings_of import of
-from checks.joined.general_minimiser import apart
 from checks.joined.hand_layouts import BUSHED, HELD_OFF, LUG_Z, within
+from general_minimiser import apart
 
 from clampwright.checks.added import added, keep_out_body
 from clampwright.checks.keep_outs import distance_kept

@@ -7,8 +7,8 @@ from math import hypot, radians, sqrt
 
 import pytest
 from checks.example_plate import LAYOUT
-from checks.joined.general_minimiser import apart
 from checks.joined.hand_layouts import BUSHED, HELD_OFF, LUG_Z, REACH, asking, holding, within
+from general_minimiser import apart
 
 from clampwright.checks.added import added, keep_out_body
 from clampwright.checks.line_let_go import hanging, sag

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from clampwright.layout.bushing_making import Filled, ToFill, fill
-from clampwright.layout.cannot import CannotLayOut
+from clampwright.layout.lock_nut import lock_nut
 from clampwright.layout.mounting.ways import Way, bolt_place
 from clampwright.layout.placed import ClampPlace, StackItem
 from clampwright.recipe.bushing_model import BushingJob, Lug
 from clampwright.recipe.model import Recipe
-from clampwright.trade.hardware import Nut, nut, nut_for
 
 
 def places_of(way: Way, recipe: Recipe) -> tuple[tuple[ClampPlace, ...], Filled]:
@@ -22,24 +21,13 @@ def places_of(way: Way, recipe: Recipe) -> tuple[tuple[ClampPlace, ...], Filled]
     filled = fill(
         gaps,
         job.fastener.bolt,
-        lock_nut(recipe),
+        lock_nut(job.fastener, recipe.zone),
         job.bushings,
         recipe.zone.temperature_c,
         recipe.units,
         nut_height_mm=job.fastener.nut_height_mm,
     )
     return tuple(_place(i, way, job, filled) for i in range(len(lugs))), filled
-
-
-def lock_nut(recipe: Recipe) -> Nut:
-    """The lock nut of the bolts: as asked, else by temperature."""
-    fastener = recipe.asked(BushingJob).fastener
-    try:
-        if fastener.nut is None:
-            return nut_for(fastener.bolt, recipe.zone.temperature_c)
-        return nut(fastener.nut, fastener.bolt)
-    except LookupError as missing:
-        raise CannotLayOut(str(missing), "give another fastener.nut or fastener.bolt") from missing
 
 
 def _lug(lug: Lug) -> tuple[StackItem, ...]:

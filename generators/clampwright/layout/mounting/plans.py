@@ -15,6 +15,7 @@ import numpy.typing as npt
 
 from clampwright.layout.mounting.holders import Holder
 from clampwright.layout.mounting.normals import TubeSet, reference_of
+from clampwright.layout.tube_lines import TubeLine
 from clampwright.recipe.bushing_model import Lug, Pose
 from clampwright.trade.tables import rule
 
@@ -109,10 +110,38 @@ def wanted_of(pose: Pose, held: Sequence[Holder], sets: Sequence[TubeSet]) -> Wa
 
 def plans_of(held: Sequence[Holder], sets: Sequence[TubeSet]) -> Plans:
     """The lines of every set."""
+    made = _empty(held, sets)
+    for s, tubes in enumerate(sets):
+        for k, (member, line) in enumerate(zip(tubes.members, tubes.lines, strict=True)):
+            _set_in(made, s, 2 * k, member, held[member], line)
+    return made
+
+
+def _set_in(made: Plans, s: int, first: int, member: int, holder: Holder, line: TubeLine) -> None:
+    """Both lines of one tube, from place `first` of set s on."""
+    both = slice(first, first + 2)
+    across = np.array(line.across)
+    out = holder.clamp.reach_mm * np.array([1.0, -1.0])
+    made.there[s, both] = True
+    made.holder[s, both] = member
+    made.nu[s, both] = across
+    made.offset[s, both] = across @ np.array(line.start) + out
+    made.start[s, both], made.run[s, both] = line.start, line.run
+    made.height[s, both], made.rise[s, both] = line.height_mm, line.rise
+    made.seat[s, both] = holder.clamp.seat_mm * math.cos(line.tilt_rad)
+    made.tilt[s, both] = line.tilt_rad
+    made.length[s, both] = holder.tube.length_mm
+    made.radius[s, both] = holder.tube.od_mm / 2
+    made.half_band[s, both] = holder.clamp.band_width_mm / 2
+    made.apart[s, both] = holder.apart_mm
+    made.room[s, both, : len(holder.room)] = holder.room
+
+
+def _empty(held: Sequence[Holder], sets: Sequence[TubeSet]) -> Plans:
     most = 2 * max(len(s.members) for s in sets)
     rooms = max(len(h.room) for h in held)
     shape = (len(sets), most)
-    made = Plans(
+    return Plans(
         there=np.zeros(shape, bool),
         count=np.array([len(s.members) for s in sets], dtype=np.intp),
         holder=np.zeros(shape, np.intp),
@@ -131,22 +160,3 @@ def plans_of(held: Sequence[Holder], sets: Sequence[TubeSet]) -> Plans:
         apart=np.zeros(shape),
         room=np.tile(np.array([math.inf, -math.inf]), (*shape, rooms, 1)),
     )
-    for s, tubes in enumerate(sets):
-        for k, (member, line) in enumerate(zip(tubes.members, tubes.lines, strict=True)):
-            holder, both = held[member], slice(2 * k, 2 * k + 2)
-            across = np.array(line.across)
-            out = holder.clamp.reach_mm * np.array([1.0, -1.0])
-            made.there[s, both] = True
-            made.holder[s, both] = member
-            made.nu[s, both] = across
-            made.offset[s, both] = across @ np.array(line.start) + out
-            made.start[s, both], made.run[s, both] = line.start, line.run
-            made.height[s, both], made.rise[s, both] = line.height_mm, line.rise
-            made.seat[s, both] = holder.clamp.seat_mm * math.cos(line.tilt_rad)
-            made.tilt[s, both] = line.tilt_rad
-            made.length[s, both] = holder.tube.length_mm
-            made.radius[s, both] = holder.tube.od_mm / 2
-            made.half_band[s, both] = holder.clamp.band_width_mm / 2
-            made.apart[s, both] = holder.apart_mm
-            made.room[s, both, : len(holder.room)] = holder.room
-    return made

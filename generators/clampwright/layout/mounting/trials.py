@@ -76,12 +76,7 @@ def trials(group: Indices, lines: Indices, theta: Array, shift: Array, search: S
     seats = plans.height[each, lines] + stations * plans.rise[each, lines] + plans.seat[each, lines]
     height = (seats - pattern.near).max(axis=1) + wanted.stand_off_mm
     gaps = height[:, None] + pattern.near - seats
-    off = np.zeros(len(theta))
-    if wanted.place is not None:
-        off = np.linalg.norm(shift - wanted.place[group], axis=1)
-    away = turn_off(theta) if wanted.turn_asked else np.zeros(len(theta))
-    beyond = np.maximum(away - wanted.turn_within_rad, 0.0) * pattern.radius_mm
-    allowed = wanted.within_mm + float(search.allowed.min()) if wanted.place is not None else math.inf
+    off, away, beyond = _from_the_pose(group, theta, shift, search)
     off_room, room = _room(plans.room[each, lines], stations)
     band = plans.half_band[each, lines]
     over = np.maximum(band - stations, stations - (plans.length[each, lines] - band))
@@ -101,14 +96,28 @@ def trials(group: Indices, lines: Indices, theta: Array, shift: Array, search: S
         np.ptp(gaps, axis=1),
         plans.tilt[each, lines].max(axis=1),
         off,
-        away * pattern.radius_mm,
+        away,
         room,
         np.maximum(over, 0.0).sum(axis=1),
         off_room,
         _crowded(group, lines, stations, search),
-        np.maximum(off - allowed, 0.0) + np.where(beyond > 1e-9, beyond, 0.0),
+        beyond,
         plans.count[group],
     )
+
+
+def _from_the_pose(group: Indices, theta: Array, shift: Array, search: Search) -> tuple[Array, Array, Array]:
+    """Distance from the place asked for, turn from the one asked for (at the farthest hole), and both beyond
+    what is allowed."""
+    wanted, radius = search.wanted, search.pattern.radius_mm
+    off, allowed = np.zeros(len(theta)), math.inf
+    if wanted.place is not None:
+        off = np.linalg.norm(shift - wanted.place[group], axis=1)
+        allowed = wanted.within_mm + float(search.allowed.min())
+    away = turn_off(theta) if wanted.turn_asked else np.zeros(len(theta))
+    turned_by = np.maximum(away - wanted.turn_within_rad, 0.0) * radius
+    beyond = np.maximum(off - allowed, 0.0) + np.where(turned_by > 1e-9, turned_by, 0.0)
+    return off, away * radius, beyond
 
 
 def _room(stretches: Array, stations: Array) -> tuple[Array, Array]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from clampwright.layout.bushing_making import Filled, ToFill, fill
 from clampwright.layout.bushing_parts import BushingPart, CutList
 from clampwright.layout.joined import Joint, Loop
+from clampwright.layout.lock_nut import lock_nut
 from clampwright.layout.pairing.closed import Closed
 from clampwright.layout.placed import Stack, StackItem
 from clampwright.quantities import Vec3
@@ -16,8 +17,6 @@ from clampwright.quantities.directions import along, turned_round
 from clampwright.recipe.model import Recipe
 from clampwright.recipe.stand_off_model import StandOffJob
 from clampwright.structure.surroundings import Panel
-from clampwright.trade import hardware
-from clampwright.trade.hardware import Nut
 from clampwright.trade.tables import rule
 
 LAYERS = ("clamp feet", "panel")
@@ -61,14 +60,6 @@ def head_side(axis: Vec3) -> HeadSide:
     )
 
 
-def nut_of(recipe: Recipe) -> Nut:
-    """The lock nut asked for, else the one for the zone's temperature."""
-    fastener = recipe.asked(StandOffJob).fastener
-    if fastener.nut is not None:
-        return hardware.nut(fastener.nut, fastener.bolt)
-    return hardware.nut_for(fastener.bolt, recipe.zone.temperature_c)
-
-
 def bolted(recipe: Recipe, place: Closed, loops: Sequence[Loop], panel: Panel | None) -> Bolted:
     """Everything on the bolt from its head: washer, feet, spacer, feet or panel, washer, nut."""
     job = recipe.asked(StandOffJob)
@@ -96,7 +87,7 @@ def _filled(recipe: Recipe, gap: ToFill) -> Filled:
     return fill(
         (gap,),
         job.fastener.bolt,
-        nut_of(recipe),
+        lock_nut(recipe.asked(StandOffJob).fastener, recipe.zone),
         job.bushings,
         recipe.zone.temperature_c,
         recipe.units,
