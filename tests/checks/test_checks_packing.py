@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from checks.example_plate import CLAMP, LAYOUT, with_clamp, with_plate
+from checks.example_plate import ALL, CLAMP, LAYOUT, with_clamp, with_plate
 from checks.findings_of import of, verdicts
 
 from clampwright.checks.packing import bushing_height, gap, packing_thickness
@@ -59,6 +59,18 @@ def test_a_gap_between_unlike_clamps_rests_on_their_default_seats():
     layout = with_clamp("B1", clamp=other, gap_mm=1.5875, packing=(bushing,), measured=frozenset())
     assert of(gap(layout), "B1").verdict == "unknown"
     assert of(gap(layout), "A1").verdict == "pass"
+
+
+def test_a_measured_seat_against_a_default_of_the_same_part():
+    """What was measured differs from the default, so the default is in doubt, and is named with its value."""
+    other = replace(CLAMP, seat_mm=CLAMP.seat_mm - 2.0)
+    layout = with_clamp("B1", clamp=other, gap_mm=12.7, packing=(BUSHING,))
+    guessed = tuple(c if c.label == "B1" else replace(c, measured=ALL - {"seat"}) for c in layout.clamps)
+    layout = replace(layout, clamps=guessed)
+    found = of(gap(layout), "B1")
+    assert found.verdict == "unknown"
+    assert f"{CLAMP.seat_mm:.2f} mm was taken" in found.change
+    assert f"{other.seat_mm:.2f} mm was taken" not in found.change
 
 
 def test_like_clamps_err_alike_so_their_gaps_hold():

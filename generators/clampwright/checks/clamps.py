@@ -141,14 +141,15 @@ def _origins(missing: tuple[str, ...], place: Loop) -> tuple[str, ...]:
 def _how(missing: tuple[str, ...], place: Loop, layout: Joined) -> str:
     half_tube = tube_of(place, layout).od_mm / 2
     half_bolt = bolt(_bolt_of(place, layout)).nominal_mm / 2
+    held = "tube" if place.tube in layout.recipe.structure.names else place.tube
     ways = {
-        "reach": "reach, over bolt and far side of the tube, "
-        f"less {shown(half_tube + half_bolt, layout)} (half the bolt and half the tube)",
-        "seat": "seat, from the foot's outer face to the far side of the tube, "
-        f"less {shown(half_tube, layout)} (half the tube)",
+        "reach": f"reach, over bolt and far side of the {held}, "
+        f"less {shown(half_tube + half_bolt, layout)} (half the bolt and half the {held})",
+        "seat": f"seat, from the foot's outer face to the far side of the {held}, "
+        f"less {shown(half_tube, layout)} (half the {held})",
         "feet": "feet, over both feet squeezed together",
     }
-    return f"Close one clamp on the tube and measure with calipers: {'; '.join(ways[n] for n in missing)}."
+    return f"Close one clamp on the {held} and measure with calipers: {'; '.join(ways[n] for n in missing)}."
 
 
 CHECKS = (

@@ -20,7 +20,7 @@ from clampwright.trade.tables import rule
 
 _misfit = partial(Finding, "MISFIT-1", "mounting holes and bolts", unit="mm")
 _breaks = partial(Finding, "MISFIT-2", "the component's place", unit="")
-_KEYS = ("measuring-error", "caliper-error", "reach-error-default")
+_KEYS = ("measuring-error", "caliper-error", "reach-error-default", "lug-slot-most")
 
 
 def holes_meet(layout: BushingLayout) -> tuple[Finding, ...]:
@@ -59,7 +59,7 @@ def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
     forgives = f"hole and bolt forgive {shown(allowed, layout)}"
     if off > allowed + SAME_MM:
         says = f"{here}; {forgives}."
-        change = f"{_measure_first(off - allowed, layout)}Make {_slot(off - allowed, place, layout)}."
+        change = f"{_measure_first(off - allowed, layout)}{_opened(off - allowed, place, layout)}"
         return found(verdict="fail", value=off, says=says, change=change)
     doubt = doubt_mm(place, layout)
     whole = off + doubt
@@ -89,6 +89,18 @@ def _measure_first(lacking_mm: float, layout: BushingLayout) -> str:
     return (
         f"Measure the holes in its lugs and write hole: {shown(taken, layout)} was taken, "
         f"{at_least(taken + 2 * lacking_mm, layout)} would do. Or: "
+    )
+
+
+def _opened(lacking_mm: float, place: ClampPlace, layout: BushingLayout) -> str:
+    """The slot that would do, as long as it leaves a lug."""
+    size, most = bolt(place.stack.bolt), rule("lug-slot-most")
+    opening = opening_mm(hole_mm(layout), lacking_mm)
+    if opening <= most.value * size.nominal_mm:
+        return f"Make {_slot(lacking_mm, place, layout)}."
+    return (
+        f"A slot would have to be {at_least(opening, layout)} long, more than {most.value:g} bolt diameters: "
+        "it leaves hardly a lug. Take what else would do (MISFIT-2)."
     )
 
 

@@ -40,12 +40,20 @@ def rests_on_a_default(place: ClampPlace, layout: OnClamps) -> bool:
     """Whether a gap rests on a seat nobody measured.
 
     The plate's height comes from the highest foot, so that clamp's gap is the stand-off whatever its seat;
-    the others' gaps are differences of seats, where a default cancels out between clamps of one size.
+    the others' gaps are differences of seats, where a default cancels out between clamps of one size and
+    one seat.
     """
+    return bool(_seats_to_measure(place, layout))
+
+
+def _seats_to_measure(place: ClampPlace, layout: OnClamps) -> tuple[ClampPlace, ...]:
+    """The clamps, this one and the highest, whose default seats a gap rests on."""
     highest = min(layout.clamps, key=lambda c: c.gap_mm)
-    if place.gap_mm <= highest.gap_mm + SAME_MM or place.clamp.part == highest.clamp.part:
-        return False
-    return "seat" not in place.measured or "seat" not in highest.measured
+    one, other = place.clamp, highest.clamp
+    alike = one.part == other.part and abs(one.seat_mm - other.seat_mm) <= SAME_MM
+    if place.gap_mm <= highest.gap_mm + SAME_MM or alike:
+        return ()
+    return tuple(c for c in (place, highest) if "seat" not in c.measured)
 
 
 def _limit(place: ClampPlace) -> Rule:
@@ -69,10 +77,11 @@ def _packed(place: ClampPlace, layout: OnClamps) -> Finding:
         return found(verdict="fail", says=says, change=change)
     says = _filled(place, packing, layout)
     if rests_on_a_default(place, layout):
-        change = (
-            "Measure the seat of each clamp size before making the packing: "
-            f"{shown(place.clamp.seat_mm, layout)} was taken here, and what it is off, the gap is off."
+        taken = " and ".join(
+            f"{c.clamp.part} ({shown(c.clamp.seat_mm, layout)} was taken)"
+            for c in _seats_to_measure(place, layout)
         )
+        change = f"Before making the packing measure the seat of {taken}: what it is off, the gap is off."
         return found(verdict="unknown", says=f"{says} It rests on default seats.", change=change)
     return found(verdict="pass", says=says, change="")
 

@@ -47,7 +47,8 @@ def _elsewhere(layout: StandOffLayout) -> str:
     fitting = [place for place in layout.places if place.fits]
     if fitting:
         return f"Take place {fitting[0].number}: {fitting[0].says}"
-    lacking = max(-layout.place.spacer_mm, rule("component-clearance").value)
+    short = layout.place.spacer_mm < -SAME_MM
+    lacking = -layout.place.spacer_mm if short else rule("component-clearance").value
     return (
         f"None of the {len(layout.places)} places fits: lead {layout.line.name} {at_least(lacking, layout)} "
         "or more farther off, or move the clamp along its support."

@@ -93,7 +93,9 @@ def _on_one_tube(
 ) -> Finding:
     low, high = (force(rule(key).value, layout) for key in _GRIP)
     says = f"All clamps sit on one tube: only the grip of their cushions keeps {name} from swinging about it"
-    says += f"; a sister clamp may slip along its tube from {low} (by {high}), about it nobody tested."
+    says += (
+        f"; along its tube a sister clamp holds {low} and slips by {high}, about it no figure is published."
+    )
     change = f"Add a clamp on another tube, or move one there, {apart} away or more."
     return found(
         verdict="fail", value=ratio, says=says, change=change, sources=_sources(rule(_GRIP[0]).source)

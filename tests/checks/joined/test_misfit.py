@@ -88,3 +88,11 @@ def test_a_hole_nobody_measured_is_to_be_measured_first():
     assert found.verdict == "fail"
     assert found.change.startswith("Measure the holes in its lugs and write hole: 4.85 mm was taken")
     assert f"{needed:.2f} mm would do" in found.change or f"{needed + 0.005:.2f} mm would do" in found.change
+
+
+def test_no_slot_longer_than_its_lug():
+    """20 mm off: 4.85 + 2 x (20 - what is allowed) is far over three bolt diameters."""
+    found = of(holes_meet(off((0.0, 20.0))), "B1")
+    assert found.verdict == "fail"
+    assert "more than 3 bolt diameters" in found.change
+    assert "Make the hole" not in found.change
