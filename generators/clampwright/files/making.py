@@ -18,13 +18,14 @@ from clampwright.sheets.tube_wraps import tube_wraps
 
 
 def making_files(layout: Joined, cuts: CutList, findings: tuple[Finding, ...]) -> Iterator[Written]:
-    """The bushings' cut sheet and cut list where there are any, the installation sheet, the tubes' wraps."""
+    """The bushings' cut sheet and cut list where there are any, the installation sheet, wraps for tubes that hold clamps."""
     if layout.bushings:
         cut = partial(_cut, cuts)
         yield from sheet_files(layout.recipe, "bushing-cut-sheet", draw_each(cut, layout, findings))
         yield cut_list_csv(layout, cuts)
-    for word, draw in (("installation", installation_sheet), ("tube-wraps", tube_wraps)):
-        yield from sheet_files(layout.recipe, word, draw_each(draw, layout, findings))
+    yield from sheet_files(layout.recipe, "installation", draw_each(installation_sheet, layout, findings))
+    if any(loop.tube in layout.recipe.structure.names for loop in layout.loops):
+        yield from sheet_files(layout.recipe, "tube-wraps", draw_each(tube_wraps, layout, findings))
 
 
 def _cut(cuts: CutList, layout: Joined, findings: tuple[Finding, ...], paper: str) -> Sheet:
