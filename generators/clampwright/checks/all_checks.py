@@ -77,13 +77,7 @@ PLATE: Families = (
 )
 """The families of an accessory plate, in the order in which their findings are shown."""
 
-BUSHINGS: Families = (
-    misfit.CHECKS,
-    clamps.CHECKS,
-    clash.CLAMPS,
-    clash_joined.CHECKS,
-    bolts.CHECKS,
-    packing.GAPS,
+HELD: Families = (
     turning.CHECKS,
     closing.CHECKS,
     drill_room.CHECKS,
@@ -95,6 +89,17 @@ BUSHINGS: Families = (
     *BUSHED,
     *SURROUNDED,
 )
+"""What is looked at where there is no plate, after what is the kind's own."""
+
+BUSHINGS: Families = (
+    misfit.CHECKS,
+    clamps.CHECKS,
+    clash.CLAMPS,
+    clash_joined.CHECKS,
+    bolts.CHECKS,
+    packing.GAPS,
+    *HELD,
+)
 """The families of a component on bushings."""
 
 STAND_OFF: Families = (
@@ -102,16 +107,7 @@ STAND_OFF: Families = (
     clamps.CHECKS,
     clash_joined.CHECKS,
     bolts.CHECKS,
-    turning.CHECKS,
-    closing.CHECKS,
-    drill_room.CHECKS,
-    sockets.CHECKS,
-    welds.CHECKS,
-    temperature.CHECKS,
-    fluids.CHECKS,
-    torque.CHECKS,
-    *BUSHED,
-    *SURROUNDED,
+    *HELD,
 )
 """The families of a stand-off."""
 

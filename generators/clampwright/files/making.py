@@ -18,7 +18,7 @@ from clampwright.sheets.tube_wraps import tube_wraps
 
 
 def making_files(layout: Joined, cuts: CutList, findings: tuple[Finding, ...]) -> Iterator[Written]:
-    """Cut sheet and cut list where there are bushings, the installation sheet, wraps where tubes hold clamps."""
+    """Cut sheet and list where there are bushings, installation sheet, wraps where tubes hold clamps."""
     if layout.bushings:
         cut = partial(_cut, cuts)
         yield from sheet_files(layout.recipe, "bushing-cut-sheet", draw_each(cut, layout, findings))

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from clampwright.recipe.blocks import Blocks
 from clampwright.recipe.clamp_fields import CODE, TUBE_NAME, fastener, sizes
+from clampwright.recipe.component_fields import MASS
 from clampwright.recipe.direction import Direction
 from clampwright.recipe.fields import LEFT_OUT, NEEDED, Assumed, ByRule, Field, LeftOut, Needed, Table
 from clampwright.recipe.kind import Kind
-from clampwright.recipe.measures import Angle, Increment, Length, Mass
+from clampwright.recipe.measures import Angle, Increment, Length
 from clampwright.recipe.plate_faults import cross_check
 from clampwright.recipe.plate_job import job
 from clampwright.recipe.plate_starter import starter
@@ -186,13 +187,7 @@ _PLATE = Table(
 _CARRIED = Table(
     (
         Field("name", Text("the component's name"), "What it is.", NEEDED, '"coil pack"'),
-        Field(
-            "mass",
-            Mass("mass", "was another unit meant? More than that is no job for loop clamps"),
-            "Its mass, with the unit.",
-            NEEDED,
-            '"0.6 kg" | "1.4 lb"',
-        ),
+        MASS,
         Field(
             "at",
             point("place", 2, "xy"),

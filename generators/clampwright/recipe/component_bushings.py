@@ -8,11 +8,12 @@ from clampwright.recipe.bushing_fields import BUSHINGS
 from clampwright.recipe.bushing_job import job
 from clampwright.recipe.bushing_starter import starter
 from clampwright.recipe.clamp_fields import CODE, TUBE_NAME, fastener, sizes
+from clampwright.recipe.component_fields import MASS
 from clampwright.recipe.direction import Direction
 from clampwright.recipe.fields import LEFT_OUT, NEEDED, Assumed, Field, LeftOut, Needed, Table
 from clampwright.recipe.kind import Kind
 from clampwright.recipe.limits import limits
-from clampwright.recipe.measures import Angle, Length, Mass
+from clampwright.recipe.measures import Angle, Length
 from clampwright.recipe.readers import Flag, HoleSize, Several, Text, Whole, counted, one_of, point
 
 
@@ -24,13 +25,7 @@ def _each_lug(of: str, what: str, hint: str) -> Several:
 _COMPONENT = Table(
     (
         Field("name", Text("the component's name"), "What it is.", NEEDED, '"separator"'),
-        Field(
-            "mass",
-            Mass("mass", "was another unit meant? More than that is no job for loop clamps"),
-            "Its mass, with the unit.",
-            NEEDED,
-            '"0.6 kg" | "1.4 lb"',
-        ),
+        MASS,
         Field(
             "holes",
             counted(
