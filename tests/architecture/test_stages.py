@@ -25,10 +25,10 @@ BEFORE = {
 }
 ONLY_IN = {
     "cadquery": {"solids"},
-    "OCP": {"solids"},
+    "OCP": {"solids", "structure"},
     "reportlab": {"files"},
     "ezdxf": {"files"},
-    "trimesh": {"files", "solids"},
+    "trimesh": {"files", "solids", "structure"},
 }
 MODULES = sorted(ROOT.rglob("*.py"))
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from clampwright.layout.bushing_parts import BushingPart, CutList
 from clampwright.layout.joined import Joint, Loop, Named
+from clampwright.layout.known_to import KnownTo
 from clampwright.layout.placed import ClampPlace, Frame, HardwareLine
 from clampwright.quantities import Vec2, Vec3
 from clampwright.structure.tubes import Tube
@@ -95,6 +96,7 @@ class BushingLayout:
     """Empty where the answer fits."""
     hardware: tuple[HardwareLine, ...]
     assumed: tuple[tuple[str, str], ...]
+    known_to: tuple[KnownTo, ...] = ()
 
     @property
     def loops(self) -> tuple[Loop, ...]:

@@ -11,6 +11,7 @@ from clampwright.trade.clamps import LoopClamp
 
 if TYPE_CHECKING:
     from clampwright.layout.bushing_parts import BushingPart
+    from clampwright.layout.known_to import KnownTo
     from clampwright.layout.placed import HardwareLine, Stack
     from clampwright.recipe.model import Recipe
     from clampwright.structure.tubes import Tube
@@ -105,6 +106,10 @@ class Joined(Protocol):
     @property
     def hardware(self) -> tuple[HardwareLine, ...]:
         """The order list."""
+
+    @property
+    def known_to(self) -> tuple[KnownTo, ...]:
+        """How sure each clamp's station, hole and gap are."""
 
     @property
     def assumed(self) -> tuple[tuple[str, str], ...]:

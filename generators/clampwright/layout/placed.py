@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from clampwright.layout.bushing_parts import BushingPart
 from clampwright.layout.joined import Joint, Loop, Named
+from clampwright.layout.known_to import KnownTo
 from clampwright.layout.outline import Outline
 from clampwright.quantities import Vec2, Vec3
 from clampwright.trade.bolts import BoltLength
@@ -216,6 +217,7 @@ class PlateLayout:
     fit_up: FitUpPlan
     assumed: tuple[tuple[str, str], ...]
     """(what, value and why) for everything the recipe left out and the layout filled in."""
+    known_to: tuple[KnownTo, ...] = ()
 
     @property
     def loops(self) -> tuple[Loop, ...]:

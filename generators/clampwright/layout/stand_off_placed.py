@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from clampwright.layout.bushing_parts import BushingPart, CutList
 from clampwright.layout.joined import Joint, Loop, Named
+from clampwright.layout.known_to import KnownTo
 from clampwright.layout.placed import HardwareLine
 from clampwright.quantities import Vec3
 from clampwright.structure.surroundings import Panel
@@ -101,6 +102,7 @@ class StandOffLayout:
     bushings: tuple[BushingPart, ...]
     hardware: tuple[HardwareLine, ...]
     assumed: tuple[tuple[str, str], ...]
+    known_to: tuple[KnownTo, ...] = ()
 
     @property
     def lines(self) -> tuple[Tube, ...]:

@@ -7,7 +7,7 @@ import json
 from dataclasses import fields, is_dataclass
 
 from clampwright.recipe.model import Recipe
-from clampwright.structure.tubes import Structure
+from clampwright.structure.tubes import Structure, Tube
 
 _DIGITS = 16
 _NOT_ASKED_FOR = frozenset(("path", "template", "assumed", "digest", "line"))
@@ -20,9 +20,8 @@ def digest_of(recipe: Recipe) -> str:
     and where the file lies make no difference.
     """
     asked = {name: value for name, value in _plain(recipe).items() if name != "structure"}
-    asked["tubes"] = sorted(
-        (_plain(tube) for tube in recipe.structure.tubes), key=lambda tube: str(tube["name"])
-    )
+    tubes = (_tube(tube) for tube in recipe.structure.tubes)
+    asked["tubes"] = sorted(tubes, key=lambda tube: str(tube["name"]))
     asked |= _around(recipe.structure)
     canonical = json.dumps(asked, sort_keys=True, separators=(",", ":"), allow_nan=False)
     return hashlib.sha256(canonical.encode("ascii")).hexdigest()[:_DIGITS]
@@ -36,7 +35,14 @@ def _around(structure: Structure) -> dict[str, object]:
             around[key] = sorted((_plain(thing) for thing in things), key=lambda thing: str(thing["name"]))
     if structure.engine_moves_mm is not None:
         around["engine_moves"] = structure.engine_moves_mm
+    if structure.uncertainty is not None:
+        around["uncertainty"] = _plain(structure.uncertainty)
     return around
+
+
+def _tube(tube: Tube) -> dict[str, object]:
+    """A tube, without a mark where it has none."""
+    return {key: value for key, value in _plain(tube).items() if key != "mark_mm" or value is not None}
 
 
 def _plain(value: object) -> dict[str, object]:

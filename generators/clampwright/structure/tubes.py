@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from clampwright.quantities import Vec3
 from clampwright.structure.surroundings import KeepOut, Panel
+
+if TYPE_CHECKING:
+    from clampwright.structure.uncertainty import Uncertainty
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +25,8 @@ class Tube:
     start: Vec3
     end: Vec3
     od_mm: float
+    mark_mm: float | None = None
+    """Station of a mark on the tube that a person can find again and measure from; None: there is none."""
 
     @property
     def length_mm(self) -> float:
@@ -73,6 +79,8 @@ class Structure:
     keep_outs: tuple[KeepOut, ...] = ()
     engine_moves_mm: float | None = None
     """How far the engine moves on its isolators, any way; None: the recipe does not say."""
+    uncertainty: Uncertainty | None = None
+    """How sure the tubes are, where they were surveyed; None: the recipe's measuring error stands for it."""
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -1,0 +1,63 @@
+"""Tubes found in a STEP file or a scan, to be chosen from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from clampwright.structure.tubes import Tube
+
+
+@dataclass(frozen=True, slots=True)
+class FoundTube:
+    """One round tube. `tube` carries its name, the ends of its axis in mm, and the diameter to be used."""
+
+    number: int
+    """From 1, longest first: what a person chooses by."""
+    tube: Tube
+    od_found_mm: float
+    """As found, before any snapping to a stock size."""
+    od_plus_minus_mm: float
+    """± (95 %) of that; 0 from a STEP file."""
+    stock: str
+    """Stock size that it agrees with within its ±, such as "3/4 in"; "" where none, or several, do."""
+    bore_mm: float | None
+    coverage_rad: float
+    """Angle round the axis over which there is skin: 2π where nothing is missing."""
+    ends_plus_minus_mm: float
+    """± (95 %) of an end of the axis, square to it, the worse end; 0 from a STEP file."""
+    angle_plus_minus_rad: float
+    """± (95 %) of the axis' direction."""
+    residual_mm: float
+    """Root mean square distance of its points from the skin; 0 from a STEP file."""
+    points: int
+    """Points (or faces) it rests on."""
+    spread_mm: tuple[tuple[float, ...], ...]
+    """Six rows as in `Uncertainty.factor_mm`, its own causes as columns; empty from a STEP file."""
+    doubts: tuple[str, ...] = ()
+    """What a person has to look at before using it, one sentence each."""
+
+
+@dataclass(frozen=True, slots=True)
+class NotTaken:
+    """Something round that was not taken for a tube, and why: "rounded corners of a square rail"."""
+
+    what: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Everything found in one file."""
+
+    source: str
+    """Name of the file, without its folder."""
+    unit: str
+    """Unit of the file's numbers: "mm", "in", "m"."""
+    unit_how: str
+    """How it is known: "written in the file", "given", "guessed from the size: look at the lengths"."""
+    tubes: tuple[FoundTube, ...]
+    not_taken: tuple[NotTaken, ...]
+    size_mm: tuple[float, float, float]
+    """Of the box round everything in the file."""
+    looked_at: int
+    """Points or faces read."""
