@@ -15,7 +15,7 @@ class KnownTo:
     station_mm: float
     """± of the station at which it ends when the part is on."""
     across_mm: float
-    """± of its bolt against the part's hole, across its tube in the part's plane: what no sliding takes up."""
+    """± of its bolt against its hole, across the tube in the plane of the part: what no sliding takes up."""
     gap_mm: float
     """± of the length that its bushing or spacer has to fill."""
     given: bool
