@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import os
-import sys
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-import click
-
 from clampwright.make import Built, Step
 from clampwright_cli import leave
 from clampwright_cli.outcome import Outcome, attempt, status_of
+from clampwright_cli.status_line import status_line
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,19 +98,5 @@ def _clashes(recipes: Sequence[Path]) -> list[Outcome]:
 
 
 def _in_turn(recipes: Sequence[Path], wanted: Wanted) -> list[Outcome]:
-    with _status_line() as say:
-        return [build_one(path, wanted, partial(say, path)) for path in recipes]
-
-
-@contextmanager
-def _status_line() -> Iterator[Callable[[Path, str], None]]:
-    """A line on the terminal that says what is being done; nothing in a pipe."""
-    shown = sys.stderr.isatty()
-
-    def say(path: Path, words: str) -> None:
-        if shown:
-            click.echo(f"\r\033[K{path.name}: {words} ...", nl=False, err=True)
-
-    yield say
-    if shown:
-        click.echo("\r\033[K", nl=False, err=True)
+    with status_line() as say:
+        return [build_one(path, wanted, partial(say, path.name)) for path in recipes]

@@ -20,6 +20,7 @@ from clampwright_cli import (
     leave,
     new_command,
     schema_command,
+    survey_command,
 )
 from clampwright_cli.own_fault import own_fault, wants_trace
 
@@ -41,8 +42,8 @@ Exit status
 def commands(context: click.Context) -> None:
     """Parts for things held on engine mount tubes with cushioned loop clamps.
 
-    Write a recipe (`new`), see what it gives (`check`), make the files (`build`). The look-ups show any
-    value the project uses, with its source.
+    Measure the tubes (`survey`), write a recipe (`new`), see what it gives (`check`), make the files
+    (`build`). The look-ups show any value the project uses, with its source.
 
     For experimental, amateur-built aircraft. The kit maker's instructions and the regulations come first;
     nothing printed here replaces them or the judgement of a qualified person.
@@ -63,6 +64,7 @@ for _module in (
     bushing_command,
     codes_command,
     schema_command,
+    survey_command,
 ):
     commands.add_command(_module.command)
 

@@ -44,3 +44,18 @@ def folder(_context: click.Context, _option: click.Parameter, value: str) -> Pat
     if not value.strip():
         raise click.BadParameter("it is empty; name a folder, or leave --out away for out/")
     return Path(value)
+
+
+def out(command: F) -> F:
+    """`--out`: the folder that gets one folder a survey or file."""
+    return click.option(
+        "--out",
+        callback=folder,
+        default="out",
+        show_default=True,
+        help="Folder that gets one folder for this.",
+    )(command)
+
+
+Say = Callable[[str], None]
+"""Called with a few words before each stage that takes time."""

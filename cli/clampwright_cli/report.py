@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import re
-import shutil
-import sys
 import textwrap
 from collections.abc import Callable
 from typing import Any
@@ -19,8 +17,8 @@ from clampwright.layout.placed import PlateLayout
 from clampwright.make import Checked
 from clampwright.trade.sources import source
 from clampwright_cli import bushing_report, plate_report, stand_off_report
+from clampwright_cli.paragraph import paragraph, width
 
-WIDEST, NARROWEST = 100, 60
 HEADS: dict[str, Callable[[Any], list[str]]] = {
     "accessory plate": plate_report.head,
     "component bushings": bushing_report.head,
@@ -75,19 +73,19 @@ def _findings(findings: tuple[Finding, ...], detail: str) -> str:
         {f.code for f in findings if f.verdict == "pass"} - {f.code for f in findings if f.verdict != "pass"}
     )
     if passed and detail == "usual":
-        lines.append(_wrap("  passed in full: ", ", ".join(passed) + " (--all lists them)"))
+        lines.append(paragraph("  passed in full: ", ", ".join(passed) + " (--all lists them)"))
     return "\n".join(lines)
 
 
 def _finding(finding: Finding, detail: str) -> str:
     mark = click.style(finding.verdict.upper().ljust(8), fg=COLOURS[finding.verdict], bold=True)
-    lines = [_wrap(f"  {mark}{finding.code.ljust(11)}", f"{finding.where}: {finding.says}", 21)]
+    lines = [paragraph(f"  {mark}{finding.code.ljust(11)}", f"{finding.where}: {finding.says}", 21)]
     if detail == "brief":
-        return _wrap(f"  {mark}{finding.code.ljust(11)}", f"{finding.where}: {_first(finding.says)}", 21)
+        return paragraph(f"  {mark}{finding.code.ljust(11)}", f"{finding.where}: {_first(finding.says)}", 21)
     if finding.change:
-        lines.append(_wrap(" " * 21, "do: " + finding.change, 21))
+        lines.append(paragraph(" " * 21, "do: " + finding.change, 21))
     if finding.verdict != "pass":
-        lines.append(_wrap(" " * 21, "based on: " + "; ".join(_cite(key) for key in finding.sources), 21))
+        lines.append(paragraph(" " * 21, "based on: " + "; ".join(_cite(key) for key in finding.sources), 21))
     return "\n".join(lines)
 
 
@@ -101,24 +99,12 @@ def _cite(key: str) -> str:
     return f"{cited.title} [{cited.status}]"
 
 
-def _wrap(first: str, text: str, indent: int = 4) -> str:
-    body = textwrap.fill(text, _width() - indent, break_long_words=False, break_on_hyphens=False)
-    return first + body.replace("\n", "\n" + " " * indent)
-
-
-def _width() -> int:
-    """Columns of the terminal, within reason; the widest in a pipe."""
-    if not sys.stdout.isatty():
-        return WIDEST
-    return max(NARROWEST, min(WIDEST, shutil.get_terminal_size().columns))
-
-
 def _assumed(layout: Layout) -> str:
     taken = (*layout.recipe.assumed, *layout.assumed)
     if not taken:
         return ""
     return "Assumed, because the recipe does not say\n" + "\n".join(
-        _wrap(f"  {key}: ", value) for key, value in taken
+        paragraph(f"  {key}: ", value) for key, value in taken
     )
 
 
@@ -134,4 +120,4 @@ def _verdict(checked: Checked) -> str:
     }
     text = click.style(words[checked.verdict], fg=COLOURS[checked.verdict], bold=True)
     last = "The kit maker's instructions and the regulations come first."
-    return "\n".join((text, textwrap.fill(NOT_JUDGED, _width()), last))
+    return "\n".join((text, textwrap.fill(NOT_JUDGED, width()), last))

@@ -21,6 +21,7 @@ BEFORE = {
     "solids": {"quantities", "trade", "structure", "recipe", "layout"},
     "sheets": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids"},
     "files": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids", "sheets"},
+    "measure": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids", "sheets", "files"},
     "make": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids", "sheets", "files"},
 }
 ONLY_IN = {

@@ -23,13 +23,21 @@ def manifest(
     no_part_because: Sequence[str] = (),
 ) -> Written:
     """The manifest of the files written so far; the folder's last file."""
+    made_from: Json = {
+        "recipe": {"name": recipe.name, "kind": recipe.kind, "digest": recipe.digest},
+        **summary(findings),
+        "no_part_because": list(no_part_because),
+    }
+    return manifest_of(made_from, files)
+
+
+def manifest_of(made_from: Json, files: Sequence[Written]) -> Written:
+    """The manifest of files that were made from something else than a recipe: `made_from` says what."""
     content: Json = {
         "made_by": MAKER,
         "format": "clampwright manifest",
         "format_version": FORMAT_VERSION,
-        "recipe": {"name": recipe.name, "kind": recipe.kind, "digest": recipe.digest},
-        **summary(findings),
-        "no_part_because": list(no_part_because),
+        **made_from,
         "versions": {name: version_of(name) for name in (MAKER, *LIBRARIES)},
         "files": [_file(file) for file in sorted(files, key=lambda f: f.name)],
     }

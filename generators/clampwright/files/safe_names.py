@@ -23,3 +23,13 @@ def safe_name(name: str) -> str:
     if not _SAFE.fullmatch(name) or name.endswith("."):
         raise UnsafeName(f"{name!r} is not a plain file name")
     return name
+
+
+def plain_name(text: str) -> str:
+    """A plain word made of any text, for a file or folder named after somebody's file.
+
+    >>> plain_name("My mount (2).stp"), plain_name("../x"), plain_name("?")
+    ('My-mount-2-.stp', 'x', 'tubes')
+    """
+    word = re.sub(r"[^A-Za-z0-9._+-]+", "-", text).lstrip("-.+").rstrip(".")[:80]
+    return word or "tubes"
