@@ -35,6 +35,17 @@ class FoundTube:
     """Six rows as in `Uncertainty.factor_mm`, its own causes as columns; empty from a STEP file."""
     doubts: tuple[str, ...] = ()
     """What a person has to look at before using it, one sentence each."""
+    copes_mm: tuple[float, float] = (0.0, 0.0)
+    """How far short of its start and its end, counted at the tips, the skin stops at its deepest: the depth of
+    a cope; 0 where it is cut square, and from a scan."""
+    along_plus_minus_mm: tuple[float, float] = (0.0, 0.0)
+    """± (95 %) of where it starts and ends, along the axis: where skin starts and stops in a scan."""
+    skin_share: float = 1.0
+    """Share of its whole skin that was seen, all round and all along."""
+    gaps_mm: tuple[tuple[float, float], ...] = ()
+    """Stretches without skin, as stations from its start: hidden, or filled by another tube."""
+    bow_mm: float = 0.0
+    """How far its axis bows from straight over its length."""
 
 
 @dataclass(frozen=True, slots=True)

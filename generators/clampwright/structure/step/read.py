@@ -1,0 +1,28 @@
+"""The tubes in a STEP file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from clampwright.structure.found import Found
+from clampwright.structure.step.header import looked_at
+from clampwright.structure.step.own_process import asked_apart
+
+
+def tubes_in_step(path: Path) -> Found:
+    """Every straight round tube in a STEP file, longest first, in millimetres.
+
+    A tube is a cylinder seen from outside with skin nearly all round over most of its length. Its ends are
+    the farthest points of its skin along its axis: the tips of a cope. Its start is the end with the lesser
+    coordinate along the world axis that it runs most along. A drawing is not the metal: what is read is
+    exact, and says nothing of how the tubes were welded.
+
+    Raises
+    ------
+    NotReadable
+        No such file, no STEP file, broken, nothing solid in it, or a mesh.
+
+    It is read in a process of its own: there are broken files that the CAD kernel breaks down on.
+    """
+    looked_at(path)
+    return asked_apart(path)
