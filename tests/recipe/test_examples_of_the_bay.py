@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from recipe.recipe_files import EXAMPLES, MOUNT
+from recipe.recipe_files import BAY, MOUNT
 
 from clampwright.layout.kinds import lay_out
 from clampwright.recipe.faults import RecipeFaults
@@ -20,7 +20,7 @@ NUMBERS = {"Five": 5, "Seven": 7}
 
 
 def test_all_stand_on_the_same_mount() -> None:
-    structures = {read(path).structure for path in EXAMPLES}
+    structures = {read(path).structure for path in BAY}
     assert len(structures) == 1
 
 

@@ -11,7 +11,8 @@ from clampwright.recipe.measures import Schema
 from clampwright.recipe.readers import read_each
 from clampwright.recipe.written import Entry, Wrong, quoted
 
-_NAME = re.compile(r"[^\W_][\w .-]{0,39}")
+NAME = re.compile(r"[^\W_][\w .-]{0,39}")
+"""What a tube, a point or another thing of the writer's may be called."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,12 +90,12 @@ class Named:
         seen: dict[str, str] = {}
         for name in names:
             here = entry.inside(name)
-            if not _NAME.fullmatch(name):
+            if not NAME.fullmatch(name):
                 expected = f"a {self.what}'s name of at most 40 letters, digits, spaces, . - and _"
                 wrong = here.wrong(
                     expected, "begin it with a letter or digit", said=quoted(name), at_key=True
                 )
-            alias = seen.setdefault(_alike(name), name)
+            alias = seen.setdefault(alike(name), name)
             if alias != name:
                 hint = f"it is too like {quoted(alias)}: a slip would take one for the other"
                 wrong = here.wrong(
@@ -114,6 +115,30 @@ class Named:
         return schema | {"minProperties": int(span.least), "maxProperties": int(span.most)}
 
 
-def _alike(name: str) -> str:
-    """A name without what the eye passes over: case, spaces, dashes, underscores and points."""
+@dataclass(frozen=True, slots=True)
+class Alone:
+    """A table that stands for something by being there; None where it is left out as a whole."""
+
+    of: Table
+    kind: str = "table"
+
+    def expected(self, units: str) -> str:
+        return self.of.expected(units)
+
+    def read(self, entry: Entry) -> Values:
+        return self.of.read(entry)
+
+    def show(self, value: object, units: str) -> str:
+        return "none"
+
+    def schema(self) -> Schema:
+        return self.of.schema()
+
+
+def alike(name: str) -> str:
+    """A name without what the eye passes over: case, spaces, dashes, underscores and points.
+
+    >>> alike("Upper-left") == alike("upper left")
+    True
+    """
     return re.sub(r"[\s._-]", "", name.casefold())

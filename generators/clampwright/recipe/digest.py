@@ -7,6 +7,7 @@ import json
 from dataclasses import fields, is_dataclass
 
 from clampwright.recipe.model import Recipe
+from clampwright.structure.survey.model import Survey
 from clampwright.structure.tubes import Structure, Tube
 
 _DIGITS = 16
@@ -23,8 +24,26 @@ def digest_of(recipe: Recipe) -> str:
     tubes = (_tube(tube) for tube in recipe.structure.tubes)
     asked["tubes"] = sorted(tubes, key=lambda tube: str(tube["name"]))
     asked |= _around(recipe.structure)
-    canonical = json.dumps(asked, sort_keys=True, separators=(",", ":"), allow_nan=False)
-    return hashlib.sha256(canonical.encode("ascii")).hexdigest()[:_DIGITS]
+    return _sha(asked)
+
+
+def survey_digest(survey: Survey) -> str:
+    """SHA-256, 16 hex digits, of the canonical JSON of a typed survey.
+
+    Comments, the order of keys, points, tubes and measurements, and units chosen for a number make no
+    difference; neither does what the survey is called.
+    """
+    asked = {name: value for name, value in _plain(survey).items() if name not in ("name", "about")}
+    lists = {name: value for name, value in asked.items() if isinstance(value, list)}
+    return _sha(asked | {name: sorted(each, key=_canonical) for name, each in lists.items()})
+
+
+def _sha(asked: dict[str, object]) -> str:
+    return hashlib.sha256(_canonical(asked).encode("ascii")).hexdigest()[:_DIGITS]
+
+
+def _canonical(value: object) -> str:
+    return json.dumps(value, sort_keys=True, separators=(",", ":"), allow_nan=False)
 
 
 def _around(structure: Structure) -> dict[str, object]:

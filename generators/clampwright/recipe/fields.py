@@ -53,7 +53,7 @@ class ByRule:
         """The assumption for a recipe with these units."""
         row = rule(self.inch if units == "in" else self.metric)
         status = source(row.source).status
-        if row.unit in ("mm", "degC"):
+        if row.unit in ("mm", "degC", "deg"):
             return Assumed(f"{row.value:g} {row.unit}", self.why, status)
         return Assumed(int(row.value), self.why, status)
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from clampwright.recipe.blocks import Blocks, Named
+from clampwright.recipe.blocks import Alone, Blocks, Named
 from clampwright.recipe.fields import Field, Table
 
 
 def inner_table(field: Field) -> Table | None:
     """The table of a field that holds one or several; None for a single value."""
-    if isinstance(field.reads, Blocks | Named):
+    if isinstance(field.reads, Alone | Blocks | Named):
         return field.reads.of
     return field.reads if isinstance(field.reads, Table) else None
 

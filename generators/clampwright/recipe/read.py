@@ -8,13 +8,13 @@ from pathlib import Path
 from clampwright.recipe.common import measuring_of, template_of, zone_of
 from clampwright.recipe.digest import digest_of
 from clampwright.recipe.faults import Fault, RecipeFaults, did_you_mean, listed
-from clampwright.recipe.fields import Table, Values
-from clampwright.recipe.inner import heading, inner_table
+from clampwright.recipe.fields import Values
+from clampwright.recipe.homes import homes_of
 from clampwright.recipe.kind import Kind
 from clampwright.recipe.kinds import KINDS
 from clampwright.recipe.load import NotRead, load, parse
 from clampwright.recipe.model import Recipe
-from clampwright.recipe.tubes import read_structure, units_of
+from clampwright.recipe.tubes import SURVEY_KIND, read_structure, units_of
 from clampwright.recipe.written import NOTHING, Entry, Written, printable
 from clampwright.structure.tubes import Structure
 
@@ -52,7 +52,7 @@ def _recipe(written: Written, path: Path | None) -> Recipe:
     top = written.top()
     kind = _kind(top)
     table = kind.table()
-    written.homes = _homes(table)
+    written.homes = homes_of(table)
     values = table.read(top)
     structure, elsewhere = _tubes(top, values, path)
     kind.cross_check(top, values, structure)
@@ -68,22 +68,14 @@ def _kind(top: Entry) -> Kind:
     if isinstance(entry.value, str) and entry.value in KINDS:
         return KINDS[entry.value]
     hint = did_you_mean(entry.value, KINDS) if isinstance(entry.value, str) else ""
+    if entry.value == SURVEY_KIND:
+        hint = "this is a tape survey: clampwright survey solve makes a file of tubes of it"
     if entry.value is NOTHING:
         hint = f'write kind = "{next(iter(KINDS))}" at the top'
         if "tubes" in top.written.data:
             hint = "this looks like a file of tubes; a recipe names it with [structure] file = ..."
     entry.wrong(f"a kind of recipe: {listed(KINDS)}", hint)
     raise RecipeFaults(tuple(top.written.faults))
-
-
-def _homes(table: Table) -> dict[str, str]:
-    """Where each key belongs, in words, for keys that are found in the wrong place."""
-    homes = {field.key: "at the top of the file, before the first [heading]" for field in table.fields}
-    for field in table.fields:
-        inner = inner_table(field)
-        for key in (f.key for f in inner.fields) if inner else ():
-            homes.setdefault(key, f"under {heading(field)}")
-    return homes
 
 
 def _tubes(top: Entry, values: Values, path: Path | None) -> tuple[Structure | None, list[Fault]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from clampwright.recipe.fields import Table
 from clampwright.recipe.kinds import kind
 from clampwright.recipe.measures import Schema
+from clampwright.recipe.survey_fields import SURVEY
 from clampwright.recipe.tubes import STRUCTURE_FILE
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -30,7 +31,7 @@ def json_schema(name: str) -> Schema:
     schema = _headed(f"clampwright recipe: {chosen.name}", chosen.about, chosen.table())
     properties = schema["properties"]
     assert isinstance(properties, dict)
-    properties["structure"] |= {"oneOf": [{"required": ["file"]}, {"required": ["tubes"]}]}
+    properties["structure"] |= _one_of("file", "tubes", "two_tubes")
     return schema
 
 
@@ -39,10 +40,32 @@ def structure_schema() -> Schema:
 
     Examples
     --------
-    >>> structure_schema()["required"]
-    ['tubes']
+    >>> structure_schema()["oneOf"]
+    [{'required': ['tubes']}, {'required': ['two_tubes']}]
     """
-    return _headed("clampwright structure file", STRUCTURE_FILE.about, STRUCTURE_FILE)
+    schema = _headed("clampwright structure file", STRUCTURE_FILE.about, STRUCTURE_FILE)
+    return schema | _one_of("tubes", "two_tubes")
+
+
+def survey_schema() -> Schema:
+    """The JSON Schema (draft 2020-12) of a tape survey.
+
+    Examples
+    --------
+    >>> survey_schema()["required"]
+    ['kind', 'name', 'tubes', 'datum']
+    """
+    schema = _headed("clampwright tape survey", SURVEY.about, SURVEY)
+    properties = schema["properties"]
+    assert isinstance(properties, dict)
+    level: Schema = {"required": ["level"], "properties": {"level": {"const": True}}}
+    properties["datum"] |= {"oneOf": [level, {"required": ["plane"]}]}
+    return schema
+
+
+def _one_of(*keys: str) -> Schema:
+    """Exactly one of these keys is written."""
+    return {"oneOf": [{"required": [key]} for key in keys]}
 
 
 def _headed(title: str, about: str, table: Table) -> Schema:

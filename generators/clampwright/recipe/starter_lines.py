@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from clampwright.recipe.blocks import Blocks, Named
+from clampwright.recipe.blocks import Alone, Blocks, Named
 from clampwright.recipe.fields import Field, Table
 from clampwright.recipe.inner import inner_table
 
@@ -41,10 +41,11 @@ def _inner_lines(field: Field, value: object, units: str, above: str) -> Iterato
     inner = inner_table(field)
     assert inner is not None
     name = f"{above}.{field.key}" if above else field.key
-    for title, content in _headings(field, name, value):
+    for number, (title, content) in enumerate(_headings(field, name, value)):
         live = content is not None
         yield ""
-        if field.about and (not above or _said_below(field, live)):
+        told = number > 0 and isinstance(field.reads, Named)
+        if field.about and not told and (not above or _said_below(field, live)):
             yield f"# {field.about}"
         yield title if live else f"# {title}"
         lines = table_lines(inner, content or {}, units, name)
@@ -53,7 +54,7 @@ def _inner_lines(field: Field, value: object, units: str, above: str) -> Iterato
 
 def _said_below(field: Field, live: bool) -> bool:
     """Whether a table inside another is told about: once, so not for each of several that are written."""
-    return isinstance(field.reads, Table) or (isinstance(field.reads, Named) and not live)
+    return isinstance(field.reads, Table | Alone) or (isinstance(field.reads, Named) and not live)
 
 
 def _headings(field: Field, name: str, value: object) -> Iterator[tuple[str, Written | None]]:
@@ -66,6 +67,8 @@ def _headings(field: Field, name: str, value: object) -> Iterator[tuple[str, Wri
     elif isinstance(field.reads, Blocks):
         blocks = value if isinstance(value, Sequence) else (None,)
         yield from ((f"[[{name}]]", content) for content in blocks)
+    elif isinstance(field.reads, Alone):
+        yield f"[{name}]", value if isinstance(value, Mapping) else None
     else:
         yield f"[{name}]", value if isinstance(value, Mapping) else {}
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from clampwright.recipe.faults import Fault
-from clampwright.recipe.written import quoted
+from clampwright.recipe.syntax_in_lists import list_hint
+from clampwright.recipe.written import printable, quoted
 
 _AT = re.compile(r"(.*?) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
 
@@ -43,6 +44,9 @@ _SAYS: tuple[tuple[str, str, str], ...] = (
     ("Invalid date", "a value that is no date", 'put text in quotes: "3/4 in"'),
 )
 
+_IN_A_LIST = ("Unclosed array", "Invalid value")
+"""Start of what the TOML reader says where a list is wrong."""
+
 _ONCE = " once"
 """End of what is expected where something stands twice."""
 
@@ -73,6 +77,8 @@ def syntax_fault(text: str, shown: str, message: str) -> Fault:
     at = int(column) if column else len(end) - (end.rfind("\n") + 1) + 1
     written = text.split("\n")[number - 1].strip()
     expected, hint = _said(what, written)
+    if what.startswith(_IN_A_LIST):
+        hint = printable(list_hint(text.split("\n"), number)) or hint
     if expected.endswith(_ONCE):
         hint = _stands_already(text.split("\n")[: number - 1], written) or hint
     return Fault(shown, number, at, "", expected, quoted(written) if written else "an empty line", hint)

@@ -8,16 +8,22 @@ from itertools import combinations
 from pathlib import Path
 
 from clampwright.recipe.blocks import Named
+from clampwright.recipe.faults import listed
 from clampwright.recipe.fields import LEFT_OUT, Assumed, Field, LeftOut, Table, Values
 from clampwright.recipe.load import NotRead, load
 from clampwright.recipe.measures import Length, bare_numbers
 from clampwright.recipe.readers import Text, one_of, point
 from clampwright.recipe.surroundings import SURROUNDINGS, keep_outs_of, panels_of
+from clampwright.recipe.tubes_known import MEASURED_FIELD, uncertainty_of
+from clampwright.recipe.two_tubes import TWO_TUBES_FIELD, two_tubes_of
 from clampwright.recipe.written import Entry, Written, printable, quoted
 from clampwright.structure.doubtful import same_place
 from clampwright.structure.surroundings import KeepOut, Panel
 from clampwright.structure.tubes import Structure, Tube
 from clampwright.trade.tables import rule
+
+SURVEY_KIND = "tape survey"
+"""What a file says that holds a survey, and no tubes yet."""
 
 UNITS = Field(
     "units",
@@ -41,6 +47,13 @@ _TUBE = Table(
             "Outside diameter, over paint or sleeve.",
             example='"19.05 mm" | "3/4 in"',
         ),
+        Field(
+            "mark",
+            Length("coordinate"),
+            "Station of a mark on it that can be found again: stations are then told from there too.",
+            LeftOut(None, "from its start"),
+            '"120 mm" | "4-3/4 in"',
+        ),
     )
 )
 _TUBES = Named(_TUBE, "tubes", "tube")
@@ -54,9 +67,10 @@ STRUCTURE = Table(
             '"engine-mount.toml"',
         ),
         Field("tubes", _TUBES, "The tubes, each under its name, where there is no file.", LEFT_OUT),
+        TWO_TUBES_FIELD,
         *SURROUNDINGS,
     ),
-    "The tubes that things are held on: a shared file, or the tubes themselves.",
+    "The tubes that things are held on: a shared file, the tubes themselves, or two by their spacing.",
 )
 STRUCTURE_FILE = Table(
     (
@@ -68,8 +82,10 @@ STRUCTURE_FILE = Table(
             '"Engine mount"',
         ),
         UNITS,
-        Field("tubes", _TUBES, "The tubes, each under its name."),
+        Field("tubes", _TUBES, "The tubes, each under its name.", LEFT_OUT),
+        TWO_TUBES_FIELD,
         *SURROUNDINGS,
+        MEASURED_FIELD,
     ),
     "A file of tubes shared by many recipes.",
 )
@@ -85,23 +101,44 @@ def read_structure(entry: Entry, values: Values, folder: Path) -> tuple[Structur
     RecipeFaults
         The shared file is not TOML.
     """
-    if "file" not in values or "tubes" not in values:
+    if not _one_way(entry, values):
         return None, None
-    if (values["file"] is None) == (values["tubes"] is None):
-        both = values["file"] is not None
-        found = "both" if both else "neither"
-        hint = (
-            "delete one of the two" if both else 'write file = "engine-mount.toml", or a table for each tube'
-        )
-        entry.wrong("either a structure file or tubes", hint, said=found)
-        return None, None
-    if values["tubes"] is not None:
+    if values["file"] is None:
         return _structure(entry, values), None
     own = _surroundings(entry, values)
     shared, written = _from_file(entry.inside("file"), values["file"], folder)
     if shared is None or own is None:
         return None, written
     return _added(entry, shared, own, values["file"]), written
+
+
+def _one_way(entry: Entry, values: Values) -> bool:
+    """Whether a [structure] gives its tubes in exactly one way; what is wrong is noted."""
+    if not {"file", "tubes", "two_tubes"} <= values.keys():
+        return False
+    ways = [way for way in ("file", "tubes", "two_tubes") if values[way] is not None]
+    if len(ways) == 1:
+        return True
+    hint = "delete one of the two" if ways else 'write file = "engine-mount.toml", or a table for each tube'
+    expected = "either a structure file or tubes"
+    if "two_tubes" in ways:
+        expected, hint = "either a structure file, tubes or two_tubes", f"keep one of {listed(ways, 'and')}"
+    entry.wrong(expected, hint, said="both" if len(ways) == 2 else "all three" if ways else "neither")
+    return False
+
+
+def _any_way(entry: Entry, values: Values) -> bool:
+    """Whether a structure file has tubes, in one way; what is wrong is noted."""
+    if not {"tubes", "two_tubes"} <= values.keys():
+        return False
+    if values["tubes"] is None and values["two_tubes"] is None:
+        entry.inside("tubes").wrong(_TUBES.expected(entry.units))
+        return False
+    if values["tubes"] is not None and values["two_tubes"] is not None:
+        hint = "delete one of the two"
+        entry.inside("two_tubes").wrong("either tubes or two_tubes", hint, said="both", at_key=True)
+        return False
+    return True
 
 
 def _from_file(entry: Entry, name: str, folder: Path) -> tuple[Structure | None, Written | None]:
@@ -115,9 +152,19 @@ def _from_file(entry: Entry, name: str, folder: Path) -> tuple[Structure | None,
         return None, None
     shared.units = units_of(shared.data)
     if "kind" in shared.data:
-        entry.wrong("a file of tubes", f"{name} is a recipe; name the file that holds its tubes")
+        entry.wrong("a file of tubes", _no_tubes(name, shared.data["kind"]))
         return None, shared
-    return _structure(shared.top(), STRUCTURE_FILE.read(shared.top())), shared
+    values = STRUCTURE_FILE.read(shared.top())
+    if not _any_way(shared.top(), values):
+        return None, shared
+    return _structure(shared.top(), values), shared
+
+
+def _no_tubes(name: str, kind: object) -> str:
+    """A hint for a file that says its kind, which no file of tubes does."""
+    if kind == SURVEY_KIND:
+        return "a tape survey: clampwright survey solve makes a file of tubes of it, with --to"
+    return f"{name} is a recipe; name the file that holds its tubes"
 
 
 def _added(entry: Entry, shared: Structure, own: Structure, file: str) -> Structure:
@@ -157,8 +204,20 @@ def units_of(data: dict[str, object]) -> str:
 def _structure(entry: Entry, values: Values) -> Structure | None:
     """Tubes and surroundings of a [structure] or a shared file; None where tubes or panels have faults."""
     around = _surroundings(entry, values)
-    tubes = _tubes(entry.inside("tubes"), values["tubes"]) if "tubes" in values else None
-    return replace(around, tubes=tubes) if around is not None and tubes is not None else None
+    if values["two_tubes"] is not None:
+        two = two_tubes_of(entry.inside("two_tubes"), values["two_tubes"])
+        if values.get("measured") is not None:
+            hint = "two tubes in a plane are known by their spacings: delete it"
+            entry.inside("measured").wrong("no [measured]", hint, at_key=True)
+        if around is None or two is None:
+            return None
+        return replace(around, tubes=two.tubes, uncertainty=two.uncertainty)
+    tubes = _tubes(entry.inside("tubes"), values["tubes"])
+    known = values.get("measured")
+    sure = None if known is None else uncertainty_of(entry.inside("measured"), known, tuple(values["tubes"]))
+    if around is None or tubes is None:
+        return None
+    return replace(around, tubes=tubes, uncertainty=sure)
 
 
 def _surroundings(entry: Entry, values: Values) -> Structure | None:
@@ -171,8 +230,8 @@ def _tubes(entry: Entry, named: dict[str, Values]) -> tuple[Tube, ...] | None:
     tubes = []
     for name, values in named.items():
         if len(values) == len(_TUBE.fields):
-            tube = Tube(name, values["start"], values["end"], values["od"])
-            if _has_length(entry.inside(name), tube):
+            tube = Tube(name, values["start"], values["end"], values["od"], values["mark"])
+            if _has_length(entry.inside(name), tube) and _marked_on_it(entry.inside(name), tube):
                 tubes.append(tube)
     for one, two in combinations(tubes, 2):
         if same_place(one, two):
@@ -195,6 +254,16 @@ def _has_length(entry: Entry, tube: Tube) -> bool:
         _why_short(entry, tube, least),
         said=f"start and end {show(tube.length_mm, entry.units)} apart",
     )
+    return False
+
+
+def _marked_on_it(entry: Entry, tube: Tube) -> bool:
+    if tube.mark_mm is None or -tube.length_mm <= tube.mark_mm <= 2 * tube.length_mm:
+        return True
+    expected = (
+        f"a station on the tube, which is {Length('coordinate').show(tube.length_mm, entry.units)} long"
+    )
+    entry.inside("mark").wrong(expected, "a station counts from the tube's start along its axis")
     return False
 
 
