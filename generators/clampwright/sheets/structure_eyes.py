@@ -1,0 +1,58 @@
+"""The sides that a structure is looked at from, each said by its axes, so that it is true in any frame."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from clampwright.quantities import Vec3
+from clampwright.quantities.directions import cross
+from clampwright.sheets.silhouettes import Eye
+
+ORIGIN = (0.0, 0.0, 0.0)
+
+HANDED = (
+    "The frame is right-handed: with x forward and z up, y runs to your right as you stand before the "
+    "firewall and face it, which is the pilot's left. Left and right on this sheet are yours as you stand "
+    "there."
+)
+"""x forward, y to the right and z up is right-handed only so; from the seat it would be a mirror image."""
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """A view square to an axis: what it is called, and the letters of the axes to the right and up in it."""
+
+    title: str
+    right: str
+    up: str
+    eye: Eye
+
+    @property
+    def toward(self) -> Vec3:
+        """Unit vector from the structure to whoever looks."""
+        return cross(self.eye.right, self.eye.up)
+
+    def depth(self, point: Vec3) -> float:
+        """How near a point is to whoever looks: larger is nearer."""
+        return sum(p * t for p, t in zip(point, self.toward, strict=True))
+
+
+TOP = Side("from above (from +z)", "x", "y", Eye(ORIGIN, (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)))
+LEFT = Side("from the left (from -y)", "x", "z", Eye(ORIGIN, (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
+FRONT = Side("from the front (from +x)", "y", "z", Eye(ORIGIN, (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
+SIDES = (TOP, LEFT, FRONT)
+"""Third angle (ISO 5456-2, as recalled): top view over the left one, the front one at the right of that."""
+
+
+def oblique(turn_deg: float = 35.0, tilt_deg: float = 22.0) -> Side:
+    """Looking down on the front left corner: turned from the front towards -y, and tilted down.
+
+    >>> side = oblique(0.0, 0.0)
+    >>> side.eye.right, side.eye.up
+    ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    """
+    a, b = math.radians(turn_deg), math.radians(tilt_deg)
+    right = (math.sin(a), math.cos(a), 0.0)
+    up = (-math.sin(b) * math.cos(a) + 0.0, math.sin(b) * math.sin(a), math.cos(b))
+    return Side("at a slant, from the front left", "", "", Eye(ORIGIN, right, up))
