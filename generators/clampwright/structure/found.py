@@ -36,8 +36,8 @@ class FoundTube:
     doubts: tuple[str, ...] = ()
     """What a person has to look at before using it, one sentence each."""
     copes_mm: tuple[float, float] = (0.0, 0.0)
-    """How far short of its start and its end, counted at the tips, the skin stops at its deepest: the depth of
-    a cope; 0 where it is cut square, and from a scan."""
+    """How far short of its start and its end, counted at the tips, the skin stops at its deepest: the depth
+    of a cope; 0 where it is cut square, and from a scan."""
     along_plus_minus_mm: tuple[float, float] = (0.0, 0.0)
     """± (95 %) of where it starts and ends, along the axis: where skin starts and stops in a scan."""
     skin_share: float = 1.0
@@ -65,10 +65,12 @@ class Found:
     unit: str
     """Unit of the file's numbers: "mm", "in", "m"."""
     unit_how: str
-    """How it is known: "written in the file", "given", "guessed from the size: look at the lengths"."""
+    """How it is known: "written in the file", "given", "guessed: ..."."""
     tubes: tuple[FoundTube, ...]
     not_taken: tuple[NotTaken, ...]
     size_mm: tuple[float, float, float]
     """Of the box round everything in the file."""
     looked_at: int
     """Points or faces read."""
+    doubts: tuple[str, ...] = ()
+    """What a person has to know about the file as a whole, one sentence each."""

@@ -1,0 +1,1 @@
+"""From the points or facets of a scan to the round tubes in it."""
