@@ -8,6 +8,7 @@ from clampwright.layout.bushing_placed import Answer, BushingLayout, HoleHeld
 from clampwright.layout.placed import ClampPlace
 from clampwright.quantities import show_length, show_mass
 from clampwright.recipe.bushing_model import BushingJob
+from clampwright_cli.how_sure import how_sure
 from clampwright_cli.joined_report import bushing_table, clamp_table, stacks
 from clampwright_cli.table import table
 
@@ -31,6 +32,7 @@ def body(layout: BushingLayout) -> list[str]:
     """The clamps, the holes, the bushings, the stacks, the other answers, what would make it fit."""
     return [
         clamp_table(layout),
+        how_sure(layout),
         _holes(layout),
         bushing_table(layout, layout.cuts),
         stacks(layout),

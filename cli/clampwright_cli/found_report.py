@@ -12,8 +12,6 @@ from clampwright.structure.tubes import Structure
 from clampwright_cli.paragraph import paragraph
 from clampwright_cli.table import table
 
-_NO_UNIT = "out of a drawing"
-
 
 def report(found: Found, structure: Structure | None, units: str) -> str:
     """What the file holds, a line a tube, what is doubtful, what was not taken for a tube."""
@@ -63,16 +61,20 @@ def _row(each: FoundTube, units: str) -> list[str]:
 
 
 def _doubts(found: Found) -> str:
+    alike: dict[str, list[FoundTube]] = {}
+    for each in found.tubes:
+        if each.doubts:
+            alike.setdefault(" ".join(each.doubts), []).append(each)
     lines = [
-        paragraph(f"  {each.number} {each.tube.name}: ", " ".join(each.doubts))
-        for each in found.tubes
-        if each.doubts
+        paragraph("  ", f"{', '.join(f'{tube.number} {tube.tube.name}' for tube in tubes)}: {doubts}")
+        for doubts, tubes in alike.items()
     ]
+    lines += [paragraph("  ! ", doubt) for doubt in found.doubts]
     return "\n".join(("Look at these first", *lines)) if lines else ""
 
 
 def _not_taken(found: Found) -> str:
-    lines = [paragraph(f"  {each.what}: ", each.why) for each in found.not_taken]
+    lines = [paragraph("  ", f"{each.what}: {each.why}") for each in found.not_taken]
     return "\n".join(("Round, but not taken for tubes", *lines)) if lines else ""
 
 

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 
 from clampwright.layout.bushing_parts import BushingPart, CutList, MadeUp
 from clampwright.layout.clock import clock_of
-from clampwright.layout.joined import Joined, Loop
+from clampwright.layout.cut_long import as_sawn
+from clampwright.layout.from_mark import station_said
+from clampwright.layout.joined import Joined, Loop, line_named
 from clampwright.layout.placed import Stack
 from clampwright.quantities import show_length
 from clampwright_cli.stack_text import stack_text
@@ -28,7 +30,7 @@ def _row(loop: Loop, layout: Joined) -> list[str]:
     return [
         loop.label,
         loop.tube,
-        show_length(loop.station_mm, layout.recipe.units),
+        station_said(line_named(loop.tube, layout), loop.station_mm, layout.recipe.units),
         f"{where.hours} ({where.deg:.0f} deg)",
         loop.clamp.part,
         f"{math.degrees(loop.tilt_rad):.1f} deg",
@@ -43,7 +45,9 @@ def bolt_of(stack: Stack | None) -> str:
 
 def bushing_table(layout: Joined, cuts: CutList) -> str:
     """The bushings to make, and what fills which gap with which washers; "" where there are none."""
-    return bushings_text(layout.bushings, cuts, layout.recipe.units) if layout.bushings else ""
+    if not layout.bushings:
+        return ""
+    return bushings_text(layout.bushings, as_sawn(layout, cuts), layout.recipe.units)
 
 
 def bushings_text(parts: Sequence[BushingPart], cuts: CutList, units: str) -> str:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 
+from clampwright.layout.from_mark import station_said
 from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
 from clampwright.quantities import show_length, show_mass
 from clampwright.sheets.figures import coordinate
+from clampwright_cli.how_sure import how_sure
 from clampwright_cli.table import table
 
 
@@ -27,21 +29,22 @@ def head(layout: PlateLayout) -> list[str]:
 
 def body(layout: PlateLayout) -> list[str]:
     """The clamps and the holes."""
-    return [_clamps(layout), _holes(layout)]
+    return [_clamps(layout), how_sure(layout), _holes(layout)]
 
 
 def _clamps(layout: PlateLayout) -> str:
     heads = ["clamp", "tube", "station", "side", "part", "between foot and plate", "tilt", "bolt"]
-    return "Clamps\n" + table(heads, [_clamp_row(clamp, layout.recipe.units) for clamp in layout.clamps])
+    return "Clamps\n" + table(heads, [_clamp_row(clamp, layout) for clamp in layout.clamps])
 
 
-def _clamp_row(clamp: ClampPlace, units: str) -> list[str]:
+def _clamp_row(clamp: ClampPlace, layout: PlateLayout) -> list[str]:
+    units = layout.recipe.units
     packing = ", ".join(_packed(item, units) for item in clamp.packing)
     chosen = clamp.stack.chosen
     return [
         clamp.label,
         clamp.tube,
-        show_length(clamp.station_mm, units),
+        station_said(layout.recipe.structure.tube(clamp.tube), clamp.station_mm, units),
         clamp.side,
         clamp.clamp.part,
         packing or "nothing",

@@ -12,11 +12,12 @@ from clampwright_cli import leave
 @click.command("schema")
 @click.argument("kind", default="accessory plate")
 def command(kind: str) -> None:
-    """Print the JSON Schema of a recipe KIND, or of a shared "structure" file, for your editor."""
-    from clampwright.recipe.schema import json_schema, structure_schema
+    """Print the JSON Schema of a recipe KIND, of a "structure" file or of a "survey", for your editor."""
+    from clampwright.recipe.schema import json_schema, structure_schema, survey_schema
 
+    others = {"structure": structure_schema, "survey": survey_schema}
     try:
-        schema = structure_schema() if kind == "structure" else json_schema(kind)
+        schema = others[kind]() if kind in others else json_schema(kind)
     except LookupError as wrong:
         click.echo(str(wrong.args[0]), err=True)
         raise SystemExit(leave.USAGE) from None

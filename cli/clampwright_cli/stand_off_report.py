@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
+from clampwright.layout.from_mark import station_said
 from clampwright.layout.stand_off_placed import BoltPlace, StandOffLayout
 from clampwright.quantities import show_length
 from clampwright.recipe.stand_off_model import StandOffJob
 from clampwright.trade.tables import rule
+from clampwright_cli.how_sure import how_sure
 from clampwright_cli.joined_report import bushing_table, clamp_table, stacks
 from clampwright_cli.table import table
 
@@ -58,7 +60,13 @@ def _run(layout: StandOffLayout) -> str:
 
 def body(layout: StandOffLayout) -> list[str]:
     """The clamps, the stack, the bushing, every place of the bolt."""
-    return [clamp_table(layout), stacks(layout), bushing_table(layout, layout.cuts), _places(layout)]
+    return [
+        clamp_table(layout),
+        how_sure(layout),
+        stacks(layout),
+        bushing_table(layout, layout.cuts),
+        _places(layout),
+    ]
 
 
 def _places(layout: StandOffLayout) -> str:
@@ -92,4 +100,5 @@ def _on_support(place: BoltPlace, layout: StandOffLayout) -> list[str]:
         half = place.spacer_mm / 2
         hole = (b - half * a for b, a in zip(place.bolt, place.axis, strict=True))
         return [", ".join(show_length(value, units) for value in hole)]
-    return [show_length(place.station_tube_mm, units), f"{place.clock_tube_deg:.0f} deg"]
+    tube = layout.recipe.structure.tube(layout.recipe.asked(StandOffJob).tube or "")
+    return [station_said(tube, place.station_tube_mm, units), f"{place.clock_tube_deg:.0f} deg"]

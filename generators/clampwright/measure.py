@@ -15,6 +15,7 @@ from clampwright.files.folder import folder
 from clampwright.files.manifest import manifest_of
 from clampwright.files.safe_names import plain_name
 from clampwright.files.written import Written
+from clampwright.recipe.written import printable
 from clampwright.structure.found import Found
 from clampwright.structure.survey.model import Survey
 from clampwright.structure.survey.solved import SolvedSurvey
@@ -133,7 +134,7 @@ def write_found(found: Found, out: Path, structure: Structure | None, units: str
     from clampwright.files.survey_json import found_json
 
     name = plain_name(Path(found.source).stem)
-    files = [*found_files(found), found_json(found, name)]
+    files = [*found_files(found, units), found_json(found, name)]
     if structure is not None:
         text = tubes_text(structure, f"Tubes found in {found.source}", units)
         files.append(Written(f"{name}-tubes.toml", text.encode("utf-8"), "The chosen tubes, for recipes"))
@@ -146,10 +147,18 @@ def chosen_tubes(found: Found, numbers: Sequence[int], names: Mapping[int, str])
     Raises
     ------
     LookupError
-        No tube has such a number, or a name is given to a tube that is not taken, or twice.
+        No tube has such a number; or a name is given to a tube that is not taken, twice, or is none that a
+        recipe takes; or the file's unit was only guessed.
     """
+    from clampwright.recipe.blocks import NAME
     from clampwright.structure.chosen import chosen
 
+    if found.unit_how.startswith("guessed"):
+        raise LookupError(f"its unit was {found.unit_how}. Say which it is: --unit {found.unit}, or another")
+    for name in names.values():
+        if not NAME.fullmatch(name):
+            least = "at most 40 letters, digits, spaces, . - and _, the first a letter or digit"
+            raise LookupError(f'"{printable(name)}" is no name for a tube: {least}')
     return chosen(found, numbers, names)
 
 

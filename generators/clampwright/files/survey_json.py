@@ -14,7 +14,7 @@ FORMAT_VERSION = 1
 
 def solved_json(solved: SolvedSurvey) -> Written:
     """What a survey comes to, as a file."""
-    name = f"{solved.survey.name}-survey.json"
+    name = f"{solved.survey.name}-solved.json"
     return Written(name, json_bytes(solved_as_json(solved)), "Points, measurements and what is doubtful")
 
 
@@ -57,6 +57,7 @@ def found_as_json(found: Found) -> Json:
         "unit_how": found.unit_how,
         "size_mm": numbers(found.size_mm),
         "looked_at": found.looked_at,
+        "doubts": list(found.doubts),
         "tubes": [_found_tube(each) for each in found.tubes],
         "not_taken": [{"what": each.what, "why": each.why} for each in found.not_taken],
     }
@@ -153,6 +154,9 @@ def _found_tube(each: FoundTube) -> Json:
         "ends_plus_minus_mm": number(each.ends_plus_minus_mm),
         "angle_plus_minus_deg": degrees(each.angle_plus_minus_rad),
         "residual_mm": number(each.residual_mm),
+        "along_plus_minus_mm": numbers(each.along_plus_minus_mm),
+        "gaps_mm": [numbers(gap) for gap in each.gaps_mm],
+        "bow_mm": number(each.bow_mm),
         "points": each.points,
         "doubts": list(each.doubts),
     }
