@@ -51,6 +51,7 @@ def _head(solved: SolvedSurvey) -> str:
 def _questions(solved: SolvedSurvey) -> str:
     """What stands in the way, or has to be answered."""
     lines = [paragraph("  ! ", each) for each in solved.says]
+    lines += [paragraph("  note: ", each) for each in solved.cautions]
     lines += [paragraph("  ? ", each.ask) for each in solved.mirrors if not each.resolved]
     return "\n".join(lines)
 
@@ -96,9 +97,7 @@ def _measurements(solved: SolvedSurvey, every: bool) -> str:
     body = table(heads, [_judged(each, solved.survey.units) for each in listed])
     rest = len(ordered) - len(listed)
     more = f"\n  {rest} more (--all lists them)" if rest else ""
-    unseen = sum(each.score is None for each in ordered)
-    alone = f"\n  {unseen} that nothing else checks: a slip there would not show" if unseen else ""
-    return f"Measurements held against all others, worst first\n{body}{more}{alone}"
+    return f"Measurements held against all others, worst first\n{body}{more}"
 
 
 def _judged(each: Judged, units: str) -> list[str]:

@@ -166,3 +166,18 @@ def test_finding_tubes_in_a_drawing_does_not_load_the_whole_of_cad(drawing: Path
     )
     run = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
+
+
+def test_a_scan_without_a_unit_gives_no_tubes_until_it_is_told(tmp_path: Path) -> None:
+    import trimesh
+
+    trimesh.creation.cylinder(radius=19.05 / 2, height=400.0, sections=96).export(tmp_path / "bar.stl")
+    assert clampwright("survey", "find", "bar.stl", cwd=tmp_path).returncode == 0
+    guessed = clampwright("survey", "find", "bar.stl", "--take", "1", "--to", "tubes.toml", cwd=tmp_path)
+    assert guessed.returncode == 2
+    assert "--unit mm" in guessed.stderr
+    assert not (tmp_path / "tubes.toml").exists()
+    words = ("--unit", "mm", "--take", "1", "--name", "1=bar", "--to", "tubes.toml")
+    told = clampwright("survey", "find", "bar.stl", *words, cwd=tmp_path)
+    assert told.returncode == 0, told.stderr
+    assert "[tubes.bar]" in (tmp_path / "tubes.toml").read_text(encoding="utf-8")

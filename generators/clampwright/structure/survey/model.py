@@ -72,6 +72,8 @@ class Along:
     """Coordinate of b less that of a."""
     error_mm: float
     line: int = 0
+    plumb: bool = False
+    """True: taken by level or plumb bob, straight up, even where the frame is not level; `axis` is "z"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +149,10 @@ class Survey:
     datum: Datum
     sides: tuple[Side, ...] = ()
     digest: str = ""
+    tape_mm: float | None = None
+    """± (95 %) of one reading of the tape; None: a default by rule."""
+    assumed: tuple[tuple[str, str], ...] = ()
+    """(key, value and why) of everything that the survey leaves out and the reader filled in."""
 
     def point(self, name: str) -> SurveyPoint:
         """The point with this name; LookupError where there is none."""

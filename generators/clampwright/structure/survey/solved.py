@@ -109,3 +109,5 @@ class SolvedSurvey:
     structure: Structure | None
     says: tuple[str, ...]
     """What is wrong, and what to do, one sentence each; empty where the structure can be used."""
+    cautions: tuple[str, ...] = ()
+    """What a person has to know though the structure can be used: ± scaled up, what nothing checks."""

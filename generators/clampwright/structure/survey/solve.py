@@ -1,0 +1,173 @@
+"""From a survey to coordinates with their ±, and everything a person has to know about them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import numpy as np
+
+from clampwright.structure.survey.blunders import Snooped
+from clampwright.structure.survey.chosen_sides import Chosen, choose, said_against
+from clampwright.structure.survey.fit import Fit, scales
+from clampwright.structure.survey.judging import blunders, judged
+from clampwright.structure.survey.kinds import vec
+from clampwright.structure.survey.looseness import Looseness, looseness
+from clampwright.structure.survey.mirrors import flips
+from clampwright.structure.survey.model import Survey
+from clampwright.structure.survey.next_best import to_narrow
+from clampwright.structure.survey.planning import plan
+from clampwright.structure.survey.residuals import equations
+from clampwright.structure.survey.rigidity import end_columns, worst
+from clampwright.structure.survey.search import searched
+from clampwright.structure.survey.solved import Mirror, Next, Placed, SolvedSurvey
+from clampwright.structure.survey.to_structure import to_structure
+from clampwright.structure.survey.trouble import along_the_tube, unsolvable
+from clampwright.structure.survey.wording import counted, listed, names
+from clampwright.structure.uncertainty import coverage
+from clampwright.trade.tables import rule
+
+
+def solve(survey: Survey, step: Callable[[str], None] = lambda words: None) -> SolvedSurvey:
+    """Solve a survey by least squares, and say what is missing, wrong or left open.
+
+    Parameters
+    ----------
+    survey
+        What was measured.
+    step
+        Is told what is being done, a few words at a time.
+
+    Returns
+    -------
+    Coordinates (mm) in the datum's frame with ± (95 %); `structure` is None while the figure is loose, a
+    measurement is contradicted, or a mirror image is not settled. The same survey gives the same answer.
+
+    Examples
+    --------
+    >>> from clampwright.structure.survey.model import Datum, Distance, SurveyPoint
+    >>> points = tuple(SurveyPoint(name) for name in "ABC")
+    >>> tape = [Distance(*ends, mm, 1.0) for *ends, mm in (("A", "B", 300), ("B", "C", 400), ("A", "C", 500))]
+    >>> found = solve(Survey("s", "", "mm", points, (), tuple(tape), Datum("B", "x", "A", False, "y", "C")))
+    >>> [tuple(round(c, 3) + 0.0 for c in p.at) for p in found.points], found.freedoms
+    ([(300.0, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, 400.0, 0.0)], 0)
+    """
+    why = unsolvable(survey)
+    if why:
+        return _nothing_solved(survey, why)
+    step("looking for the figure")
+    snooped = searched(survey, equations(survey))
+    if len(snooped.fit.loose):
+        step("looking for what is missing")
+        return _loose(survey, snooped)
+    step("looking for mirror images")
+    return _rigid(survey, snooped)
+
+
+def _nothing_solved(survey: Survey, why: tuple[str, ...]) -> SolvedSurvey:
+    every = tuple(p.name for p in survey.points)
+    ways = max(3 * len(every) - (4 if survey.datum.level else 6), 0)
+    take_next: tuple[Next, ...] = ()
+    if not survey.measurements:
+        take_next = plan(survey)
+        ways = sum(n.does.startswith("holds") for n in take_next) or ways
+    return SolvedSurvey(survey, (), (), (), every, ways, (), take_next, 0, 1.0, 1.0, None, None, why)
+
+
+def _loose(survey: Survey, snooped: Snooped) -> SolvedSurvey:
+    found = snooped.fit
+    scale, most = scales(found)
+    wrong = blunders(survey, snooped, _widened(scale, most))
+    why = looseness(survey, found)
+    return SolvedSurvey(
+        survey,
+        _placed(survey, found, _widened(scale, most), why),
+        judged(survey, found),
+        wrong,
+        why.points,
+        why.freedoms,
+        (),
+        why.take_next,
+        max(found.redundancy, 0),
+        scale,
+        most,
+        None,
+        None,
+        (*(b.says for b in wrong), *why.says),
+        tuple(along_the_tube(survey, found.figure)),
+    )
+
+
+def _rigid(survey: Survey, snooped: Snooped) -> SolvedSurvey:
+    chosen = choose(survey, snooped.fit, flips(survey, snooped.fit))
+    found = chosen.fit
+    scale, most = scales(found)
+    widened = _widened(scale, most)
+    wrong = blunders(survey, Snooped(found, snooped.left_out, snooped.limit, snooped.doubles), widened)
+    says = (*(b.says for b in wrong), *_asked(survey, chosen))
+    return SolvedSurvey(
+        survey,
+        _placed(survey, found, widened, None),
+        judged(survey, found),
+        wrong,
+        (),
+        0,
+        chosen.mirrors,
+        to_narrow(survey, found, widened),
+        found.redundancy,
+        scale,
+        most,
+        widened * worst(found.covariance, end_columns(survey, found.equations)),
+        None if says else to_structure(survey, found, widened),
+        says,
+        (*_scaled(scale, most), *_unchecked(survey, found), *along_the_tube(survey, found.figure)),
+    )
+
+
+def _widened(scale: float, most: float) -> float:
+    return scale if scale > most else 1.0
+
+
+def _placed(survey: Survey, found: Fit, scale: float, loose: Looseness | None) -> tuple[Placed, ...]:
+    spread = np.zeros(found.equations.places * 3)
+    spread[found.equations.free] = coverage() * scale * np.sqrt(np.sum(found.held**2, axis=1))
+    rows = spread.reshape(-1, 3)
+    moving = loose.points if loose else ()
+    return tuple(
+        Placed(p.name, vec(found.figure[i]), (math.inf,) * 3 if p.name in moving else vec(rows[i]))
+        for i, p in enumerate(survey.points)
+    )
+
+
+def _asked(survey: Survey, chosen: Chosen) -> tuple[str, ...]:
+    open_ones: list[Mirror] = [mirror for mirror in chosen.mirrors if not mirror.resolved]
+    against = [said_against(survey, chosen.fit.figure, side) for side in chosen.against]
+    return (*against, *(mirror.ask for mirror in open_ones))
+
+
+def _scaled(scale: float, most: float) -> tuple[str, ...]:
+    if scale <= most:
+        return ()
+    return (
+        f"The measurements disagree {scale:.1f} times as much as their stated ± allows for (chance alone: up "
+        f"to {most:.1f} times), and no single one is to blame: every ± here is {scale:.1f} times as large.",
+    )
+
+
+def _unchecked(survey: Survey, found: Fit) -> tuple[str, ...]:
+    least = rule("survey-checked-least").value
+    checked = {
+        int(of) for of, share in zip(found.equations.of, found.redundancies, strict=True) if share >= least
+    }
+    called = names(survey)
+    open_ones = [called[i] for i in range(len(called)) if i not in checked and _in_use(found, i)]
+    if not open_ones:
+        return ()
+    if found.redundancy == 0:
+        return ("Nothing was measured more than is needed: a slip in any measurement would go unseen.",)
+    few = listed(open_ones[:6]) if len(open_ones) <= 6 else f"{counted(len(open_ones), 'measurement')}"
+    return (f"Nothing checks {few}: a slip there would go unseen.",)
+
+
+def _in_use(found: Fit, number: int) -> bool:
+    return bool(np.any(found.use[found.equations.of == number] > 0))
