@@ -36,6 +36,8 @@ from clampwright.layout.joint_solids import at, bearing_radius, corners_radius, 
 from clampwright.layout.placed import Hole, PlateLayout
 from clampwright.structure.tubes import Structure, Tube
 
+pytestmark = pytest.mark.usefixtures("as_measured")
+
 HEAD = 11.1125 / 2  # the washer is wider than the head
 SOCKET = 0.53 * 25.4 / 2  # for a 3/8 in hexagon (ordinary sockets, assumed)
 

@@ -10,6 +10,7 @@ from checks.findings_of import of, verdicts
 
 from clampwright.checks.fit import fits_up, moved_across, rounding
 from clampwright.layout.placed import FitUp, PlateLayout
+from clampwright.structure.uncertainty import independent
 
 
 def planned(hole, **changes):
@@ -41,9 +42,27 @@ def test_a_pilot_is_a_caution_that_says_what_to_do():
 
 
 def test_a_pass_on_an_error_nobody_stated_is_unknown():
-    layout = replace(LAYOUT, fit_up=replace(LAYOUT.fit_up, error_given=False))
-    assert of(fits_up(layout), "A1").verdict == "unknown"
-    assert of(fits_up(layout), "C1").verdict == "pass"  # taken from the component, not from the tubes
+    layout = planned("A1", given=False)
+    found = of(fits_up(layout), "A1")
+    assert found.verdict == "unknown"
+    assert found.change.startswith("Measure the clamps' reach with calipers")
+    nobody = replace(layout, fit_up=replace(layout.fit_up, error_given=False))
+    assert "[measuring] error" in of(fits_up(nobody), "A1").change
+    assert of(fits_up(nobody), "C1").verdict == "pass"  # taken from the component, not from the tubes
+
+
+def test_what_to_measure_again_is_what_the_plan_says():
+    cure = "To drill it now, measure the distance between lower and upper at station 7 again to ± 0.15 mm."
+    layout = planned("B1", way="pilot, transfer in place", uncertainty_mm=2.12, clearance_mm=0.2, cure=cure)
+    assert of(fits_up(layout), "B1").change.endswith(cure)
+
+
+def test_a_surveyed_structure_is_the_origin_of_its_doubt():
+    """JCGM 100 for the 95 %, where a survey says how sure the tubes are."""
+    sure = independent(LAYOUT.recipe.structure.tubes, 0.05, "by hand")
+    structure = replace(LAYOUT.recipe.structure, uncertainty=sure)
+    layout = replace(LAYOUT, recipe=replace(LAYOUT.recipe, structure=structure))
+    assert of(fits_up(layout), "A1").sources == ("jcgm-100",)
 
 
 def test_a_clamps_hole_rests_on_measured_tubes_and_a_components_on_calipers(layout: PlateLayout):

@@ -11,11 +11,14 @@ from checks.example_plate import CLAMPS, LAYOUT, TUBES
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from clampwright.checks.clash import _at_least_apart, _surely, clamp_against_clamp, clamp_bodies, nearest
+from clampwright.checks.clash import _at_least_apart, clamp_against_clamp, clamp_bodies
+from clampwright.checks.nearest_body import nearest, surely
 from clampwright.layout.bodies import Body, Box, Cylinder, bound, clearance
 from clampwright.layout.joined import Named
 from clampwright.quantities import Vec3
 from clampwright.structure.tubes import Structure
+
+pytestmark = pytest.mark.usefixtures("as_measured")
 
 SQUARE: tuple[Vec3, Vec3, Vec3] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 POINTS = st.tuples(*[st.integers(-60, 60).map(float)] * 3)
@@ -44,7 +47,7 @@ def named(*bodies: Body) -> list[Named]:
 @settings(deadline=None, max_examples=100)
 @given(one=BODIES, other=BODIES)
 def test_a_distance_surely_kept_is_never_more_than_the_distance(one: Body, other: Body) -> None:
-    assert _surely(bound(one), other) <= clearance(one, other) + 1e-6
+    assert surely(bound(one), other) <= clearance(one, other) + 1e-6
 
 
 @settings(deadline=None, max_examples=60)

@@ -10,6 +10,7 @@ from checks.findings_of import of, verdicts
 
 from clampwright.checks.packing import bushing_height, gap, packing_thickness
 from clampwright.layout.placed import PlateLayout, StackItem
+from clampwright.recipe.model import Measuring
 
 BUSHING = StackItem("bushing", "bushing 12.7 mm", 12.7)
 
@@ -76,6 +77,34 @@ def test_a_measured_seat_against_a_default_of_the_same_part():
 def test_like_clamps_err_alike_so_their_gaps_hold():
     layout = with_clamp("B1", gap_mm=12.7, packing=(BUSHING,), measured=frozenset())
     assert of(gap(layout), "B1").verdict == "pass"
+
+
+@pytest.mark.parametrize(
+    ("error", "given", "verdict"),
+    [(0.05, True, "pass"), (0.5, False, "pass"), (0.9, True, "caution"), (0.9, False, "unknown")],
+)
+def test_a_fourth_foot_is_as_high_as_the_tubes_are_known(error, given, verdict):
+    """Stations 200 and 400 of 600: each pair of ends counts (1/3)², four of them, and four seats by calipers:
+    √(4 (e/3)² + 4 · 0.15²), 0.45 mm at 0.5 and 0.67 at 0.9; up to 0.5 the cushions give."""
+    layout = replace(LAYOUT, recipe=replace(LAYOUT.recipe, measuring=Measuring(error, given)))
+    doubt = (4 * (error / 3) ** 2 + 4 * 0.15**2) ** 0.5
+    found = of(gap(layout), "B2")
+    assert found.plus_minus == pytest.approx(doubt, rel=0.01)
+    assert found.verdict == verdict
+    assert {of(gap(layout), label).verdict for label in ("A1", "A2", "B1")} == {"pass"}
+    if found.verdict != "pass":
+        assert f"The gap is known to ± {doubt:.2f} mm" in found.says
+        assert found.change.startswith("Measure the gap with the plate on its other feet before packing it")
+
+
+def test_a_bushing_under_a_fourth_foot_is_cut_long():
+    """√(4 (1.5/3)² + 4 · 0.15²) = 1.044 mm, and 0.5 to trim."""
+    layout = replace(LAYOUT, recipe=replace(LAYOUT.recipe, measuring=Measuring(1.5, True)))
+    found = of(gap(with_clamp("B2", layout, gap_mm=12.7, packing=(BUSHING,))), "B2")
+    assert found.verdict == "caution"
+    assert found.change.startswith(
+        "Cut the bushing 1.55 mm longer than listed, measure the gap with the plate"
+    )
 
 
 @pytest.mark.parametrize(

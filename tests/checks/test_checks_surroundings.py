@@ -41,6 +41,8 @@ from clampwright.checks.surroundings import (
 from clampwright.layout.placed import Frame, PlateLayout
 from clampwright.structure.tubes import Tube
 
+pytestmark = pytest.mark.usefixtures("as_measured")
+
 
 def test_a_place_in_a_turned_frame():
     """A frame lying on its back: u along y, v along z, n along x."""
@@ -51,7 +53,7 @@ def test_a_place_in_a_turned_frame():
 def test_plate_to_the_tube_it_is_clamped_to_by_hand(layout: PlateLayout):
     """The plate's edge from the axis: hypot(7.812, 12.827) = 15.019, less 9.525 = 5.494 mm."""
     expected = hypot(REACH - 12.0, SEAT) - OD / 2
-    assert tube_to_plate(TUBES[0], layout) == pytest.approx(expected, abs=0.01)
+    assert tube_to_plate(TUBES[0], layout)[0] == pytest.approx(expected, abs=0.01)
     (found,) = plate_against_tubes(layout)
     assert (found.verdict, found.value) == ("pass", pytest.approx(expected, abs=1e-6))
 
@@ -74,7 +76,7 @@ def test_a_tube_beside_an_l_shaped_plate_is_not_under_it():
     x, y = LAYOUT.frame.origin[0] + 150.0 + OD / 2, LAYOUT.frame.origin[1]
     post = Tube("post", (x, y + 110.0 + OD / 2, -100.0), (x, y + 110.0 + OD / 2, 100.0), OD)
     layout = replace(ell, recipe=braced(post).recipe)
-    assert tube_to_plate(post, layout) == pytest.approx(50.0, abs=0.1)
+    assert tube_to_plate(post, layout)[0] == pytest.approx(50.0, abs=0.1)
     assert verdicts(plate_against_tubes(layout)) == {"pass"}
     full = replace(layout, outline=rectangle())
     assert of(plate_against_tubes(full), "post").verdict == "fail"

@@ -34,7 +34,11 @@ COMFORT = (
 
 
 def complaints(layout: PlateLayout) -> list[Finding]:
-    return [f for check in COMFORT for f in check(layout) if f.verdict in ("caution", "fail")]
+    """What the plate as drawn does not keep; what only the ± of the tubes puts in doubt was not chosen."""
+    found = (f for check in COMFORT for f in check(layout) if f.verdict in ("caution", "fail"))
+    return [
+        f for f in found if f.plus_minus is None or f.value is None or f.limit is None or f.value < f.limit
+    ]
 
 
 def side_by_side(apart: float, slope: float) -> tuple[object, ...]:

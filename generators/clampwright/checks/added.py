@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from clampwright.layout.bodies import Body, Box, Capsule
 from clampwright.layout.bushing_placed import BushingLayout
 from clampwright.layout.clash_bodies import tube_body
 from clampwright.layout.joined import Joined, Named
 from clampwright.layout.joint_solids import joint_bodies, loop_bodies
+from clampwright.layout.rides_on import held_off
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.recipe.bushing_model import BushingJob
 from clampwright.recipe.stand_off_model import StandOffJob
@@ -28,6 +31,12 @@ def added(layout: Joined) -> tuple[Named, ...]:
 def line_bodies(layout: Joined) -> tuple[Named, ...]:
     """The lines that are carried."""
     return tuple(Named(line.name, line.name, tube_body(line)) for line in layout.lines)
+
+
+def lines_at_bolt(layout: Joined) -> tuple[Named, ...]:
+    """The lines that are carried, as they lie beside their own bolt: one that gives goes with its spacer."""
+    off = held_off(layout)
+    return tuple(line if off is None else replace(line, owner=off.label) for line in line_bodies(layout))
 
 
 def tube_bodies(layout: Joined) -> tuple[Named, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from functools import partial
 from itertools import combinations
 from math import dist
@@ -10,44 +9,20 @@ from math import dist
 from clampwright.checks.added import tube_bodies
 from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.finding import Finding
+from clampwright.checks.nearest_body import FAR, nearest
+from clampwright.checks.room import Room, known, known_along, most_off, one_doubt, told
 from clampwright.checks.wording import at_least, shown
-from clampwright.layout.bodies import Body, Box, bound, clearance
+from clampwright.checks.worst_case import doubtful, in_doubt, short_at_worst, sure
+from clampwright.layout.bodies import bound
+from clampwright.layout.clearance_known import Clear
 from clampwright.layout.joined import Joined, Joint, Loop, Named
 from clampwright.layout.joint_solids import bearing_radius, head_body, loop_bodies, nut_body
-from clampwright.quantities import Vec3
+from clampwright.layout.rides_on import head_of, nut_of
 from clampwright.trade.tables import rule
 
 _clamps = partial(Finding, "CLAMP-2", "clamps against each other")
 _heads = partial(Finding, "CLAMP-3", "bolt heads against components")
 _nuts = partial(Finding, "CLASH-1", "nuts against tubes and clamps")
-
-_FAR = 1e9
-
-
-def nearest(body: Body, others: Iterable[Named]) -> tuple[Named | None, float]:
-    """The nearest of some bodies and its distance, mm; those that certainly lie farther are passed over."""
-    ball = bound(body)
-    best: tuple[Named | None, float] = (None, _FAR)
-    for least, _, other in sorted((_surely(ball, o.body), i, o) for i, o in enumerate(others)):
-        if least >= best[1]:
-            break
-        clear = clearance(body, other.body)
-        best = (other, clear) if clear < best[1] else best
-    return best
-
-
-def _surely(ball: tuple[Vec3, float], other: Body) -> float:
-    """A distance that a body certainly keeps from a ball: a cylinder lies within its own capsule."""
-    centre, radius = ball
-    if isinstance(other, Box):
-        middle, size = bound(other)
-        return dist(centre, middle) - radius - size
-    along = [e - s for s, e in zip(other.start, other.end, strict=True)]
-    square = sum(a * a for a in along)
-    part = sum((c - s) * a for c, s, a in zip(centre, other.start, along, strict=True)) / square
-    part = min(1.0, max(0.0, part))
-    foot = [s + part * a for s, a in zip(other.start, along, strict=True)]
-    return dist(centre, foot) - radius - other.radius_mm
 
 
 def clamp_against_clamp(layout: Joined) -> tuple[Finding, ...]:
@@ -57,16 +32,21 @@ def clamp_against_clamp(layout: Joined) -> tuple[Finding, ...]:
     """
     limit = rule("clamp-clearance").value
     bodies = {c.label: list(loop_bodies(c)) for c in layout.loops}
-    best, findings = _FAR, []
     joined = {frozenset(joint.clamps) for joint in layout.joints}
+    best, near = FAR, []
     for a, b in combinations(layout.loops, 2):
         if {a.label, b.label} in joined:
             continue
-        if _at_least_apart(bodies[a.label], bodies[b.label]) < max(limit, best):
-            clear = _apart(a, b, bodies)
-            best = min(best, clear)
-            findings.append(_two_clamps(a, b, clear, layout))
-    return telling(findings)
+        if _at_least_apart(bodies[a.label], bodies[b.label]) < max(limit + 2.0 * most_off(layout), best):
+            pair = _apart(a, b, bodies)
+            best = min(best, pair[2])
+            near.append((a, b, pair))
+    found = [
+        _two_clamps(a, b, _known(a, b, pair, layout), layout)
+        for a, b, pair in near
+        if pair[2] <= max(best, limit + 2.0 * most_off(layout))
+    ]
+    return telling(one_doubt(found))
 
 
 def _at_least_apart(one: list[Named], other: list[Named]) -> float:
@@ -75,31 +55,47 @@ def _at_least_apart(one: list[Named], other: list[Named]) -> float:
     return min(dist(p, q) - r - s for p, r in balls[0] for q, s in balls[1])
 
 
-def _apart(a: Loop, b: Loop, bodies: dict[str, list[Named]]) -> float:
-    """Distance between two clamps; on one tube, what is free between their bands (negative where none)."""
+def _apart(a: Loop, b: Loop, bodies: dict[str, list[Named]]) -> tuple[Named, Named, float]:
+    """The nearest bodies of two clamps, and their distance.
+
+    On one tube it is what is free between their bands (negative where nothing is).
+    """
     if a.tube == b.tube:
-        return abs(a.station_mm - b.station_mm) - (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
-    return min(nearest(n.body, bodies[b.label])[1] for n in bodies[a.label])
+        free = abs(a.station_mm - b.station_mm) - (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
+        return bodies[a.label][0], bodies[b.label][0], free
+    pairs = ((n, *nearest(n.body, bodies[b.label])) for n in bodies[a.label])
+    return min(((n, m, clear) for n, m, clear in pairs if m is not None), key=lambda pair: pair[2])
 
 
-def _two_clamps(a: Loop, b: Loop, clear: float, layout: Joined) -> Finding:
+def _known(a: Loop, b: Loop, pair: tuple[Named, Named, float], layout: Joined) -> Clear:
+    one, other, clear = pair
+    if a.tube != b.tube:
+        return known(one, other, layout)
+    return known_along(one, other, clear, (a.centre, b.centre), layout)
+
+
+def _two_clamps(a: Loop, b: Loop, clear: Clear, layout: Joined) -> Finding:
     limit = rule("clamp-clearance")
     found = partial(
         _clamps,
         where=f"{a.label}/{b.label}",
-        value=clear,
+        value=clear.mm,
         limit=limit.value,
         unit="mm",
         sources=(limit.source,),
+        plus_minus=clear.plus_minus_mm,
     )
-    if clear >= limit.value - SAME_MM:
-        says = f"The nearest two clamps, {a.label} and {b.label}, are {shown(clear, layout)} apart."
-        return found(verdict="pass", says=says, change="")
-    shift = at_least(_shift(a, b, clear, limit.value), layout)
+    if clear.mm >= limit.value - SAME_MM:
+        says = f"The nearest two clamps, {a.label} and {b.label}, are {sure(clear, layout)} apart"
+        if in_doubt(clear, limit.value):
+            other_way = f"slide {b.label} {short_at_worst(clear, limit.value, layout)} along {b.tube}"
+            return doubtful(found, says, clear, limit.value, other_way, layout)
+        return found(verdict="pass", says=f"{says}.", change="")
+    shift = at_least(_shift(a, b, clear.mm, limit.value), layout)
     change = f"Slide {b.label} {shift} along {b.tube}, away from {a.label}."
-    if clear <= SAME_MM:
+    if clear.mm <= SAME_MM:
         return found(verdict="fail", says=f"{a.label} and {b.label} run into each other.", change=change)
-    says = f"{a.label} and {b.label} are only {shown(clear, layout)} apart; cushions swell and creep."
+    says = f"{a.label} and {b.label} are only {sure(clear, layout)} apart; cushions swell and creep."
     return found(verdict="caution", says=says, change=change)
 
 
@@ -129,70 +125,103 @@ def own_names(joint: Joint, layout: Joined) -> tuple[str, ...]:
 def head_against_component(layout: Joined) -> tuple[Finding, ...]:
     """CLAMP-3: the head and washer of every bolt stay clear of the components that it does not hold."""
     parts = components(layout)
-    made = (_head(joint, [p for p in parts if p.owner != joint.owner], layout) for joint in layout.joints)
-    return telling(found for found in made if found is not None)
+    limit = rule("component-clearance").value
+    rooms = (
+        Room(
+            Named("head and washer", head_of(joint), head_body(joint)),
+            [part for part in parts if part.owner != joint.owner],
+            limit,
+            partial(_head, joint, layout),
+        )
+        for joint in layout.joints
+    )
+    return told((room for room in rooms if room.others), layout)
 
 
-def _head(joint: Joint, others: list[Named], layout: Joined) -> Finding | None:
-    if not others:
-        return None
+def _head(joint: Joint, layout: Joined, other: Named | None, clear: Clear) -> Finding:
     limit = rule("component-clearance")
-    other, clear = nearest(head_body(joint), others)
     found = partial(
-        _heads, where=joint.label, value=clear, limit=limit.value, unit="mm", sources=(limit.source,)
+        _heads,
+        where=joint.label,
+        value=clear.mm,
+        limit=limit.value,
+        unit="mm",
+        sources=(limit.source,),
+        plus_minus=clear.plus_minus_mm,
     )
     name = other.what if other is not None else ""
-    if clear >= limit.value - SAME_MM:
-        says = f"Head and washer are {shown(clear, layout)} clear of {name}."
-        return found(verdict="pass", says=says, change="")
-    need = at_least(limit.value - clear, layout)
-    if clear <= SAME_MM:
+    if clear.mm >= limit.value - SAME_MM:
+        says = f"Head and washer are {sure(clear, layout)} clear of {name}"
+        if in_doubt(clear, limit.value):
+            other_way = f"move {name} or {joint.label} {short_at_worst(clear, limit.value, layout)} apart"
+            return doubtful(found, says, clear, limit.value, other_way, layout)
+        return found(verdict="pass", says=f"{says}.", change="")
+    need = at_least(limit.value - clear.mm, layout)
+    if clear.mm <= SAME_MM:
         reach = at_least(limit.value + bearing_radius(joint.stack), layout)
         change = f"Move {name} or {joint.label}: the body must stay {reach} from the bolt's centre."
         says = f"The head or its washer is under {name}: the bolt cannot be fitted."
         return found(verdict="fail", says=says, change=change)
-    says = f"Head and washer are only {shown(clear, layout)} from {name}."
+    says = f"Head and washer are only {sure(clear, layout)} from {name}."
     return found(verdict="caution", says=says, change=f"Move {name} or {joint.label} {need} apart.")
 
 
 def nut_against_structure(layout: Joined) -> tuple[Finding, ...]:
-    """CLASH-1: nut and bolt end of every joint stay clear of the tubes and the clamps under the plate."""
+    """CLASH-1: nut and bolt end of every joint stay clear of the tubes and the clamps under the plate.
+
+    The own clamp of a nut may be as near as it is made; everything else keeps the clearance.
+    """
     bodies = (*tube_bodies(layout), *clamp_bodies(layout))
-    return telling(_nut(joint, bodies, layout) for joint in layout.joints)
+    sunk = {joint.label: f for joint in layout.joints if (f := _into_own(joint, bodies, layout)) is not None}
+    rooms = (
+        Room(
+            Named("nut and bolt end", nut_of(joint), nut_body(joint)),
+            [body for body in bodies if body.owner not in own_names(joint, layout)],
+            rule("component-clearance").value,
+            partial(_nut, joint, layout),
+        )
+        for joint in layout.joints
+        if joint.label not in sunk
+    )
+    return told(rooms, layout, sunk.values())
 
 
-def _nut(joint: Joint, bodies: tuple[Named, ...], layout: Joined) -> Finding:
-    """The own clamp of a nut may be as near as it is made; everything else keeps the clearance."""
+def _into_own(joint: Joint, bodies: tuple[Named, ...], layout: Joined) -> Finding | None:
+    """A nut that runs into its own clamp's loop or that clamp's tube."""
     own = own_names(joint, layout)
-    nut = nut_body(joint)
-    limit = rule("component-clearance")
-    found = partial(_nuts, where=joint.label, unit="mm", sources=(limit.source,))
     loop = [b for b in bodies if b.owner in own and not b.what.startswith("feet")]
-    mine, touching = nearest(nut, loop)
-    if mine is not None and touching <= SAME_MM:
-        says = (
-            f"Nut or bolt end runs into the {mine.what} it belongs to: the reach is too short for this nut."
-        )
-        flats = shown(joint.stack.nut.across_flats_mm, layout)
-        change = f"Measure the clamp's reach again, or take a nut that is less than {flats} across flats."
-        return found(verdict="fail", value=0.0, limit=0.0, says=says, change=change)
-    other, clear = nearest(nut, [b for b in bodies if b.owner not in own])
-    found = partial(found, value=None if other is None else clear, limit=limit.value)
-    if other is None or clear >= limit.value - SAME_MM:
-        where = (
-            f"{shown(clear, layout)} clear of the {other.what}"
-            if other is not None
-            else "clear of everything"
-        )
-        return found(verdict="pass", says=f"Nut and bolt end are {where}.", change="")
-    short = at_least(limit.value - clear, layout)
+    mine, touching = nearest(nut_body(joint), loop)
+    if mine is None or touching > SAME_MM:
+        return None
+    says = f"Nut or bolt end runs into the {mine.what} it belongs to: the reach is too short for this nut."
+    flats = shown(joint.stack.nut.across_flats_mm, layout)
+    change = f"Measure the clamp's reach again, or take a nut that is less than {flats} across flats."
+    source = rule("component-clearance").source
+    return _nuts(joint.label, "fail", 0.0, 0.0, "mm", says, change, (source,))
+
+
+def _nut(joint: Joint, layout: Joined, other: Named | None, clear: Clear) -> Finding:
+    limit = rule("component-clearance")
+    found = partial(_nuts, where=joint.label, limit=limit.value, unit="mm", sources=(limit.source,))
+    if other is None:
+        says = "Nut and bolt end are clear of everything."
+        return found(verdict="pass", value=None, says=says, change="")
+    found = partial(found, value=clear.mm, plus_minus=clear.plus_minus_mm)
+    if clear.mm >= limit.value - SAME_MM:
+        says = f"Nut and bolt end are {sure(clear, layout)} clear of the {other.what}"
+        if in_doubt(clear, limit.value):
+            short = short_at_worst(clear, limit.value, layout)
+            other_way = f"move {joint.owner} {short} away from the {other.what}"
+            return doubtful(found, says, clear, limit.value, other_way, layout)
+        return found(verdict="pass", says=f"{says}.", change="")
+    short = at_least(limit.value - clear.mm, layout)
     change = f"Move {joint.owner} {short} away from the {other.what}, or set stand_off {short} higher."
-    if own:
+    if own_names(joint, layout):
         change = f"Slide {joint.owner} along its tube, {short} away from the {other.what}."
-    if clear <= SAME_MM:
+    if clear.mm <= SAME_MM:
         says = f"Nut or bolt end runs into the {other.what}."
         return found(verdict="fail", says=says, change=change)
-    says = f"Nut or bolt end is only {shown(clear, layout)} from the {other.what}: it will wear it."
+    says = f"Nut or bolt end is only {sure(clear, layout)} from the {other.what}: it will wear it."
     return found(verdict="caution", says=says, change=change)
 
 

@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 
-from clampwright.checks.added import line_bodies, tube_bodies
-from clampwright.checks.asked import SAME_MM, Check, telling
-from clampwright.checks.clash import clamp_bodies, nearest, own_names
+from clampwright.checks.added import line_bodies, lines_at_bolt, tube_bodies
+from clampwright.checks.asked import SAME_MM, Check
+from clampwright.checks.clash import clamp_bodies, own_names
 from clampwright.checks.finding import Finding
-from clampwright.checks.naming_bodies import capital, is_or_are
+from clampwright.checks.naming_bodies import capital, is_or_are, uncapital
+from clampwright.checks.nearest_body import nearest
+from clampwright.checks.room import Room, told
 from clampwright.checks.wording import at_least, shown
+from clampwright.checks.worst_case import doubtful, in_doubt, short_at_worst, sure
 from clampwright.layout.bodies import Body, Box, Capsule, clearance
+from clampwright.layout.clearance_known import Clear
 from clampwright.layout.joined import Joined, Joint, Named
 from clampwright.layout.joint_solids import bushing_bodies, head_body, nut_body
+from clampwright.layout.rides_on import head_of, held_off, nut_of
 from clampwright.layout.stand_off_placed import StandOffLayout
-from clampwright.trade.tables import Rule, rule
+from clampwright.trade.tables import rule
 
 _ends = partial(Finding, "CLASH-6", "bolt heads and nuts", unit="mm")
 _rings = partial(Finding, "CLASH-7", "bushings against tubes and clamps", unit="mm")
@@ -25,12 +31,19 @@ _held = partial(Finding, "CLASH-8", "what is held against tubes and clamps", uni
 def ends_clear(layout: Joined) -> tuple[Finding, ...]:
     """CLASH-6: every head and nut stays clear of what it holds, of tubes, and of clamps not on its bolt."""
     structure = (*tube_bodies(layout), *clamp_bodies(layout))
-    held = (*layout.parts, *line_bodies(layout))
-    found = []
+    held = (*layout.parts, *lines_at_bolt(layout))
+    found: list[Finding | Room] = []
     for joint in layout.joints:
-        for word, body in (("head and washer", head_body(joint)), ("nut and bolt end", nut_body(joint))):
-            found.append(_end(joint, word, body, structure, held, layout))
-    return telling(found)
+        for end in (
+            Named("head and washer", head_of(joint), head_body(joint)),
+            Named("nut and bolt end", nut_of(joint), nut_body(joint)),
+        ):
+            found.append(_sunk(joint, end, structure, layout) or _end(joint, end, structure, held, layout))
+    return told(
+        (each for each in found if isinstance(each, Room)),
+        layout,
+        (each for each in found if isinstance(each, Finding)),
+    )
 
 
 def covers(part: Named, joint: Joint) -> bool:
@@ -40,33 +53,43 @@ def covers(part: Named, joint: Joint) -> bool:
     )
 
 
+def _sunk(joint: Joint, end: Named, structure: Sequence[Named], layout: Joined) -> Finding | None:
+    """A head or nut that runs into the loop that its own bolt closes, or into the tube in that loop."""
+    own = own_names(joint, layout)
+    touched = [b for b in structure if b.owner in own and not b.what.startswith("feet")]
+    mine, touching = nearest(end.body, touched)
+    if mine is None or touching > SAME_MM:
+        return None
+    says = f"{capital(end.what)} run into the {mine.what} that this bolt closes: the reach is too short."
+    change = f"Measure the clamp's reach again: {shown(_reach(joint, layout), layout)} was taken."
+    source = rule("component-clearance").source
+    return _ends(joint.label, "fail", 0.0, 0.0, says=says, change=change, sources=(source,))
+
+
 def _end(
-    joint: Joint, word: str, body: Body, structure: Iterable[Named], held: Iterable[Named], layout: Joined
-) -> Finding:
+    joint: Joint, end: Named, structure: Sequence[Named], held: Sequence[Named], layout: Joined
+) -> Room | Finding:
     limit = rule("component-clearance")
-    made = partial(_ends, where=joint.label, sources=(limit.source,))
     own = own_names(joint, layout)
     over = [part for part in held if covers(part, joint)]
-    touched = [b for b in structure if b.owner in own and not b.what.startswith("feet")]
-    mine, touching = nearest(body, touched)
-    if mine is not None and touching <= SAME_MM:
-        says = f"{capital(word)} run into the {mine.what} that this bolt closes: the reach is too short."
-        change = f"Measure the clamp's reach again: {shown(_reach(joint, layout), layout)} was taken."
-        return made(verdict="fail", value=0.0, limit=0.0, says=says, change=change)
     others = [b for b in structure if b.owner not in own] + [part for part in held if part not in over]
-    other, clear = nearest(body, others)
-    bad = _too_near(
-        made, f"{capital(word)} of {joint.label}", other, clear, limit, _move(joint, layout), layout
-    )
-    if bad is not None:
-        return bad
-    if over:
-        return _covered(made, over[0], word, joint, layout)
-    where = "everything" if other is None else f"{other.what} by {shown(clear, layout)}"
-    says = f"{capital(word)} clear {where}."
-    return made(
-        verdict="pass", value=0.0 if other is None else clear, limit=limit.value, says=says, change=""
-    )
+    made = partial(_ends, where=joint.label, sources=(limit.source,))
+    if over and nearest(end.body, others)[1] >= limit.value - SAME_MM:
+        return _covered(made, over[0], end.what, joint, layout)
+
+    def words(other: Named | None, clear: Clear) -> Finding:
+        where = "everything" if other is None else f"{other.what} by {sure(clear, layout)}"
+        what = f"{capital(end.what)} of {joint.label}"
+        bad = _too_near(made, what, other, clear, _move(joint, layout), layout)
+        return bad or _passed(made, f"{capital(end.what)} clear {where}.", other, clear)
+
+    return Room(end, others, limit.value, words)
+
+
+def _passed(made: partial[Finding], says: str, other: Named | None, clear: Clear) -> Finding:
+    limit = rule("component-clearance").value
+    value, off = (0.0, None) if other is None else (clear.mm, clear.plus_minus_mm)
+    return made(verdict="pass", value=value, limit=limit, says=says, change="", plus_minus=off)
 
 
 def _covered(made: partial[Finding], part: Named, word: str, joint: Joint, layout: Joined) -> Finding:
@@ -81,22 +104,23 @@ def _covered(made: partial[Finding], part: Named, word: str, joint: Joint, layou
 
 
 def _too_near(
-    made: partial[Finding],
-    what: str,
-    other: Named | None,
-    clear: float,
-    limit: Rule,
-    move: str,
-    layout: Joined,
+    made: partial[Finding], what: str, other: Named | None, clear: Clear, move: str, layout: Joined
 ) -> Finding | None:
-    """A finding where a clearance is not kept; None where it is."""
-    if other is None or clear >= limit.value - SAME_MM:
+    """A finding where a clearance is not kept, or not at worst; None where it is."""
+    limit = rule("component-clearance").value
+    if other is None:
         return None
-    made = partial(made, value=clear, limit=limit.value)
-    change = f"{move} {at_least(limit.value - clear, layout)} away from {_the(other)}."
-    if clear <= SAME_MM:
+    made = partial(made, value=clear.mm, limit=limit, plus_minus=clear.plus_minus_mm)
+    if clear.mm >= limit - SAME_MM:
+        if not in_doubt(clear, limit):
+            return None
+        says = f"{what} {is_or_are(what)} {sure(clear, layout)} clear of {_the(other)}"
+        other_way = f"{uncapital(move)} {short_at_worst(clear, limit, layout)} away from {_the(other)}"
+        return doubtful(made, says, clear, limit, other_way, layout)
+    change = f"{move} {at_least(limit - clear.mm, layout)} away from {_the(other)}."
+    if clear.mm <= SAME_MM:
         return made(verdict="fail", says=f"{what} run into {_the(other)}.", change=change)
-    says = f"{what} {is_or_are('feet')} only {shown(clear, layout)} from {_the(other)}: it will wear."
+    says = f"{what} {is_or_are(what)} only {sure(clear, layout)} from {_the(other)}: it will wear."
     return made(verdict="caution", says=says, change=change)
 
 
@@ -117,29 +141,29 @@ def _reach(joint: Joint, layout: Joined) -> float:
 
 def bushings_clear(layout: Joined) -> tuple[Finding, ...]:
     """CLASH-7: every bushing, shim and packing washer stays clear of tubes and clamps not on its bolt."""
-    limit = rule("component-clearance")
     structure = (*tube_bodies(layout), *clamp_bodies(layout))
-    found = []
+    rooms = []
     for joint in layout.joints:
         own = own_names(joint, layout)
         others = [b for b in structure if b.owner not in own]
-        made = partial(_rings, where=joint.label, sources=(limit.source,))
-        for ring in bushing_bodies(joint):
-            other, clear = nearest(ring.body, others)
-            if other is not None:
-                found.append(_ring(made, ring, other, clear, joint, layout))
-    return telling(found)
+        made = partial(_rings, where=joint.label, sources=(rule("component-clearance").source,))
+        if others:
+            rooms += [
+                _clear(made, ring, others, _move(joint, layout), layout) for ring in bushing_bodies(joint)
+            ]
+    return told(rooms, layout)
 
 
-def _ring(
-    made: partial[Finding], ring: Named, other: Named, clear: float, joint: Joint, layout: Joined
-) -> Finding:
-    limit = rule("component-clearance")
-    bad = _too_near(made, f"{capital(ring.what)}", other, clear, limit, _move(joint, layout), layout)
-    if bad is not None:
-        return bad
-    says = f"{capital(ring.what)} is {shown(clear, layout)} clear of {_the(other)}."
-    return made(verdict="pass", value=clear, limit=limit.value, says=says, change="")
+def _clear(made: partial[Finding], body: Named, others: Sequence[Named], move: str, layout: Joined) -> Room:
+    """A body that keeps the usual clearance from others."""
+
+    def words(other: Named | None, clear: Clear) -> Finding:
+        what = capital(body.what)
+        says = f"{what} {is_or_are(what)} {sure(clear, layout)} clear of {_the(other) if other else 'all'}."
+        bad = _too_near(made, what, other, clear, move, layout)
+        return bad or _passed(made, says, other, clear)
+
+    return Room(body, others, rule("component-clearance").value, words)
 
 
 def held_clear(layout: Joined) -> tuple[Finding, ...]:
@@ -148,28 +172,31 @@ def held_clear(layout: Joined) -> tuple[Finding, ...]:
     A component may lie on the loops of its own clamps but not reach into them.
     """
     own = {label for joint in layout.joints for label in joint.clamps}
-    found = [f for part in layout.parts for f in _part_clear(part, own, layout)]
-    found += [f for line in line_bodies(layout) for f in _line_clear(line, layout)]
-    return telling(found)
+    into = [f for part in layout.parts if (f := _into_loops(part, own, layout)) is not None]
+    rooms = (
+        *(_part_clear(part, own, layout) for part in layout.parts),
+        *(room for line in line_bodies(layout) for room in _line_clear(line, layout)),
+    )
+    return told((room for room in rooms if room.others), layout, into)
 
 
-def _part_clear(part: Named, own: set[str], layout: Joined) -> Iterable[Finding]:
+def _part_clear(part: Named, own: set[str], layout: Joined) -> Room:
+    made = partial(_held, where=part.what, sources=(rule("component-clearance").source,))
+    others = (*tube_bodies(layout), *(b for b in clamp_bodies(layout) if b.owner not in own))
+    return _clear(made, part, others, f"Move {part.what}", layout)
+
+
+def _into_loops(part: Named, own: set[str], layout: Joined) -> Finding | None:
+    """A component that reaches into the loops of its own clamps by more than they may touch."""
     limit, tolerance = rule("component-clearance"), rule("gap-nothing").value
-    made = partial(_held, where=part.what, sources=(limit.source,))
-    loops = clamp_bodies(layout)
-    others = (*tube_bodies(layout), *(b for b in loops if b.owner not in own))
-    other, clear = nearest(part.body, others)
-    if other is not None:
-        bad = _too_near(made, capital(part.what), other, clear, limit, f"Move {part.what}", layout)
-        says = f"{capital(part.what)} is {shown(clear, layout)} clear of {_the(other)}."
-        yield bad or made(verdict="pass", value=clear, limit=limit.value, says=says, change="")
     inside = _shrunk(part.body, tolerance)
-    into, left = nearest(inside, (b for b in loops if b.owner in own))
-    if into is not None and left <= SAME_MM:
-        says = f"The box given for {part.what} reaches into {_the(into)} under it."
-        step = shown(limit.value, layout)
-        change = f"Set stand_off higher, by {step} at a time, or give the box of the body alone."
-        yield made(verdict="fail", value=0.0, limit=tolerance, says=says, change=change)
+    into, left = nearest(inside, (b for b in clamp_bodies(layout) if b.owner in own))
+    if into is None or left > SAME_MM:
+        return None
+    says = f"The box given for {part.what} reaches into {_the(into)} under it."
+    step = shown(limit.value, layout)
+    change = f"Set stand_off higher, by {step} at a time, or give the box of the body alone."
+    return _held(part.what, "fail", 0.0, tolerance, says=says, change=change, sources=(limit.source,))
 
 
 def _shrunk(body: Body, by_mm: float) -> Body:
@@ -179,17 +206,17 @@ def _shrunk(body: Body, by_mm: float) -> Body:
     return Box(body.centre, body.axes, (a, b, c))
 
 
-def _line_clear(line: Named, layout: Joined) -> Iterable[Finding]:
-    limit = rule("component-clearance")
-    made = partial(_held, where=line.what, sources=(limit.source,))
+def _line_clear(line: Named, layout: Joined) -> Iterator[Room]:
+    """A line that gives keeps from the tube and clamp that it is held off as its spacer makes it."""
+    made = partial(_held, where=line.what, sources=(rule("component-clearance").source,))
     mine = {loop.label for loop in layout.loops if loop.tube == line.owner}
-    others = (*tube_bodies(layout), *(b for b in clamp_bodies(layout) if b.owner not in mine))
-    other, clear = nearest(line.body, others)
-    if other is None:
-        return
-    bad = _too_near(made, capital(line.what), other, clear, limit, f"Lead {line.what}", layout)
-    says = f"{capital(line.what)} is {shown(clear, layout)} clear of {_the(other)}."
-    yield bad or made(verdict="pass", value=clear, limit=limit.value, says=says, change="")
+    others = [b for b in (*tube_bodies(layout), *clamp_bodies(layout)) if b.owner not in mine]
+    lead, off = f"Lead {line.what}", held_off(layout)
+    own = () if off is None else (off.label, off.tube)
+    if own:
+        at_bolt = replace(line, owner=own[0])
+        yield _clear(made, at_bolt, [b for b in others if b.owner in own], lead, layout)
+    yield _clear(made, line, [b for b in others if b.owner not in own], lead, layout)
 
 
 CHECKS = (

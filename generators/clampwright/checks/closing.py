@@ -7,9 +7,10 @@ from math import asin, degrees, dist
 
 from clampwright.checks.added import keep_outs, line_bodies, tube_bodies
 from clampwright.checks.asked import SAME_MM, Check, telling
-from clampwright.checks.clash import clamp_bodies, nearest
+from clampwright.checks.clash import clamp_bodies
 from clampwright.checks.clash_joined import covers
 from clampwright.checks.finding import Finding
+from clampwright.checks.nearest_body import nearest
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.bodies import Cylinder
 from clampwright.layout.clash_bodies import band_body

@@ -10,11 +10,14 @@ import numpy as np
 from clampwright.checks.added import added, keep_out_body, keep_outs, line_rides_on, whole_rides_on
 from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.finding import Finding
-from clampwright.checks.first_look import Array, Cores, cores, nearest_to_each, surely
+from clampwright.checks.first_look import Array, Cores, Placed, cores, surely
+from clampwright.checks.keep_clear import Drifting, States, as_it_is, at_rest, nearest_kept
 from clampwright.checks.keep_outs import DEFAULTS, source_of
 from clampwright.checks.naming_bodies import capital, is_or_are
 from clampwright.checks.wording import at_least, shown
-from clampwright.layout.bodies import Body
+from clampwright.checks.worst_case import doubtful, in_doubt, short_at_worst, sure
+from clampwright.layout.clearance_known import Clear
+from clampwright.layout.drift import slid
 from clampwright.layout.joined import Joined, Loop, Named
 from clampwright.layout.moved_bodies import shifted
 from clampwright.structure.surroundings import KeepOut
@@ -28,7 +31,7 @@ def displaced(
     made: partial[Finding],
     keep_out: KeepOut,
     what: str,
-    clear: float,
+    clear: Clear,
     state: str,
     layout: Joined,
     grave: bool,
@@ -40,17 +43,27 @@ def displaced(
     `other_way` says what would help beside moving it.
     """
     asked = keep_out.distance_mm
-    found = partial(made, where=keep_out.name, value=clear, limit=asked, unit="mm")
+    found = partial(
+        made,
+        where=keep_out.name,
+        value=clear.mm,
+        limit=asked,
+        unit="mm",
+        plus_minus=clear.plus_minus_mm,
+    )
     need = f"{shown(asked, layout)} are asked at rest"
-    place = f"{what} {is_or_are(what)} {shown(clear, layout)} from {keep_out.name}"
-    if clear >= asked - SAME_MM and clear > SAME_MM:
-        says = f"{capital(state)}, {place}; {need}."
-        return found(verdict="pass", says=says, change="")
-    short = at_least(max(asked - clear, SAME_MM), layout)
-    change = f"Move {what} {short} farther from {keep_out.name}{f', or {other_way}' if other_way else ''}."
-    if clear > SAME_MM:
-        says = f"{capital(state)}, {place}; {need}."
-        return found(verdict="caution", says=says, change=change)
+    says = f"{capital(state)}, {what} {is_or_are(what)} {sure(clear, layout)} from {keep_out.name}"
+    also = f", or {other_way}" if other_way else ""
+    if clear.mm >= asked - SAME_MM and clear.mm > SAME_MM:
+        if not in_doubt(clear, asked):
+            return found(verdict="pass", says=f"{says}; {need}.", change="")
+        move = f"move {what} {short_at_worst(clear, asked, layout)} farther from {keep_out.name}{also}"
+        return doubtful(found, says, clear, asked, move, layout, need)
+    short = at_least(max(asked - clear.mm, SAME_MM), layout)
+    change = f"Move {what} {short} farther from {keep_out.name}{also}."
+    if clear.mm > SAME_MM:
+        touch = ", and could touch at worst" if clear.worst_mm <= SAME_MM else ""
+        return found(verdict="caution", says=f"{says}{touch}; {need}.", change=change)
     says = f"{capital(state)}, {what} can touch {keep_out.name}; {need}."
     return found(verdict="fail" if grave else "caution", says=says, change=change)
 
@@ -71,21 +84,17 @@ def engine_moved(layout: Joined) -> tuple[Finding, ...]:
     bodies = added(layout)
     others = [Named(k.name, k.name, keep_out_body(k)) for k in riding]
     off = np.array([[moves * _moves(b, k, layout) for k in riding] for b in bodies])
-    least = surely(cores(bodies), cores(others))[None]
-    found = nearest_to_each(bodies, least, others, _as_it_is, off)
+    states = States(bodies, surely(cores(bodies), cores(others))[None], at_rest, as_it_is, off)
+    found = nearest_kept(states, others, [k.distance_mm for k in riding], layout)
     state = f"with the engine moved {shown(moves, layout)}"
     return telling(
         displaced(
             partial(_engine, sources=(source_of(k),)),
-            *(k, bodies[near.body].what, near.clear_mm, state, layout),
+            *(k, near.what, near.clear, state, layout),
             grave=True,
         )
         for k, near in zip(riding, found, strict=True)
     )
-
-
-def _as_it_is(body: Body, _: int) -> Body:
-    return body
 
 
 def _moves_at_all(keep_out: KeepOut, layout: Joined) -> bool:
@@ -126,13 +135,13 @@ def clamp_slid(layout: Joined) -> tuple[Finding, ...]:
     by = rule("clamp-slide")
     bodies, others = added(layout), keep_outs(layout)
     steps = np.array([direction for _, direction in slides]) * by.value
-    found = nearest_to_each(
-        bodies, surely(_all_shifted(cores(bodies), steps), cores(others)), others, _by(steps)
-    )
+    least = surely(_all_shifted(cores(bodies), steps), cores(others))
+    states = States(bodies, least, *_by(steps))
+    found = nearest_kept(states, others, [k.distance_mm for k in kept], layout)
     return telling(
         displaced(
             partial(_slid, sources=tuple(dict.fromkeys((by.source, source_of(k))))),
-            *(k, bodies[near.body].what, near.clear_mm, _slide_words(slides[near.state][0], layout), layout),
+            *(k, near.what, near.clear, _slide_words(slides[near.state][0], layout), layout),
             grave=k.kind == "control",
         )
         for k, near in zip(kept, found, strict=True)
@@ -164,12 +173,10 @@ def _all_shifted(held: Cores, steps: Array) -> Cores:
     return Cores(start, end, held.radius, held.low, held.high, held.skin)
 
 
-def _by(steps: Array) -> partial[Body]:
-    return partial(_shifted_by, steps=[(float(x), float(y), float(z)) for x, y, z in steps])
-
-
-def _shifted_by(body: Body, state: int, steps: list[tuple[float, float, float]]) -> Body:
-    return shifted(body, steps[state])
+def _by(steps: Array) -> tuple[Placed, Drifting]:
+    """A body, and its drift, shifted by the step of a state."""
+    by = [(float(x), float(y), float(z)) for x, y, z in steps]
+    return (lambda body, state: shifted(body, by[state]), lambda drift, state: slid(drift, by[state]))
 
 
 CHECKS = (

@@ -12,7 +12,9 @@ from functools import partial
 from clampwright.checks.asked import SAME_MM, CheckInfo, telling
 from clampwright.checks.finding import Finding
 from clampwright.checks.naming_bodies import capital
+from clampwright.checks.room import one_doubt
 from clampwright.checks.wording import at_least, shown
+from clampwright.checks.worst_case import doubtful, in_doubt, short_at_worst, sure
 from clampwright.layout.clearance_found import CLAMPS, KEEP_OUT, OWN_STACK, Clearance
 from clampwright.layout.joined import Joined
 from clampwright.trade.tables import rule
@@ -51,7 +53,7 @@ def solids_clear(found: Sequence[Clearance], layout: Joined) -> tuple[Finding, .
     """
     if not found:
         return (_nothing_near(layout),)
-    return telling(_one(each, layout) for each in found)
+    return telling(one_doubt([_one(each, layout) for each in found]))
 
 
 def runs_into(each: Clearance) -> bool:
@@ -68,6 +70,7 @@ def _one(each: Clearance, layout: Joined) -> Finding:
         limit=limit,
         unit="mm",
         sources=(source,),
+        plus_minus=None if each.known is None else each.known.plus_minus_mm,
     )
     pair, need = f"{capital(each.one)} and {each.other}", at_least(limit - each.exact_mm, layout)
     if runs_into(each):
@@ -77,8 +80,11 @@ def _one(each: Clearance, layout: Joined) -> Finding:
         if each.kind == OWN_STACK:
             change = f"Put a longer spacer between {each.one} and {each.other}, or measure the seat again."
         return found(verdict="fail", says=says, change=change)
-    apart = f"{shown(each.exact_mm, layout)} apart as solids{_simply(each, layout)}"
+    apart = f"{sure(each.clear, layout)} apart as solids{_simply(each, layout)}"
     if each.exact_mm >= limit - SAME_MM:
+        if in_doubt(each.clear, limit):
+            way = f"move {each.one} {short_at_worst(each.clear, limit, layout)} away from {each.other}"
+            return doubtful(found, f"{pair} are {apart}", each.clear, limit, way, layout)
         return found(verdict="pass", says=f"{pair} are {apart}.", change="")
     verdict = "fail" if each.kind == KEEP_OUT else "caution"
     asked = f"; {shown(limit, layout)} are asked"

@@ -30,3 +30,5 @@ class Finding:
     """What to change to pass, with the number; "" on a pass."""
     sources: tuple[str, ...]
     """Keys in sources.toml that the limit rests on."""
+    plus_minus: float | None = None
+    """± (95 %) of the value, in its unit, from how the tubes were measured; None where none is worked out."""

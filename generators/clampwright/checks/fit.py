@@ -8,7 +8,9 @@ from math import hypot
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.holes import bolt_holes
-from clampwright.checks.wording import shown
+from clampwright.checks.wording import at_most, shown
+from clampwright.layout.how_sure import known_to
+from clampwright.layout.known_to import known
 from clampwright.layout.placed import ClampPlace, FitUp, Frame, PlateLayout
 from clampwright.trade.tables import Rule, rule
 
@@ -25,9 +27,13 @@ def fits_up(layout: PlateLayout) -> tuple[Finding, ...]:
 
 
 def _forgiven(fit: FitUp, purpose: str, layout: PlateLayout) -> Finding:
-    origin = rule("measuring-error" if purpose == "clamp" else "caliper-error").source
     found = partial(
-        _fit, where=fit.hole, value=fit.uncertainty_mm, limit=fit.clearance_mm, unit="mm", sources=(origin,)
+        _fit,
+        where=fit.hole,
+        value=fit.uncertainty_mm,
+        limit=fit.clearance_mm,
+        unit="mm",
+        sources=(_origin(purpose, layout),),
     )
     play = shown(fit.clearance_mm, layout)
     if fit.uncertainty_mm <= SAME_MM:
@@ -35,29 +41,46 @@ def _forgiven(fit: FitUp, purpose: str, layout: PlateLayout) -> Finding:
         return found(verdict="pass", says=says, change="")
     sure = f"Place known to ± {shown(fit.uncertainty_mm, layout)}; bolt and hole forgive ± {play}"
     if fit.uncertainty_mm <= fit.clearance_mm + SAME_MM:
-        return _sure_enough(found, purpose, f"{sure}: drill to size.", layout)
+        return _sure_enough(found, fit, f"{sure}: drill to size.", layout)
     if fit.way == DRILL_NOW:
-        change = (
-            f"Drill a pilot and transfer it in place: to drill it now, its place must be known to ± {play}."
-        )
+        change = f"Drill a pilot and transfer it in place. {_to_drill_now(fit, layout)}"
         return found(verdict="fail", says=f"{sure}, yet the plan drills it to size now.", change=change)
-    return found(verdict="caution", says=f"{sure}.", change=_plan(fit, play))
+    most = known(fit.hole, known_to(layout)) if purpose == "clamp" else None
+    says = f"{sure}. Most of it comes from {most.most_from}." if most and most.most_from else f"{sure}."
+    return found(verdict="caution", says=says, change=_plan(fit, layout))
 
 
-def _sure_enough(found: partial[Finding], purpose: str, says: str, layout: PlateLayout) -> Finding:
+def _origin(purpose: str, layout: PlateLayout) -> str:
+    """Where the ± of a hole's place comes from: calipers, a survey, or tubes measured by hand."""
+    if purpose != "clamp":
+        return rule("caliper-error").source
+    surveyed = layout.recipe.structure.uncertainty is not None
+    return rule("coverage-95" if surveyed else "measuring-error").source
+
+
+def _sure_enough(found: partial[Finding], fit: FitUp, says: str, layout: PlateLayout) -> Finding:
     """A hole that forgives its error: unknown where that error is one that nobody stated."""
-    if purpose != "clamp" or layout.fit_up.error_given:
+    if fit.given:
         return found(verdict="pass", says=says, change="")
+    if layout.fit_up.error_given:
+        change = "Measure the clamps' reach with calipers and write it: a default was taken."
+        return found(verdict="unknown", says=says, change=change)
     error = shown(layout.fit_up.error_mm, layout)
     change = f"Say how well the tubes were measured: [measuring] error, ± {error} was taken."
     return found(verdict="unknown", says=says, change=change)
 
 
-def _plan(fit: FitUp, play: str) -> str:
+def _plan(fit: FitUp, layout: PlateLayout) -> str:
     change = f"Not to size on the bench: {fit.way}, as the fit-up plan says"
     if fit.otherwise:
         change += f"; or {fit.otherwise}"
-    return f"{change}. To drill it now, its place must be known to ± {play}."
+    return f"{change}. {_to_drill_now(fit, layout)}"
+
+
+def _to_drill_now(fit: FitUp, layout: PlateLayout) -> str:
+    """What to measure again; without it, how well the place must be known."""
+    play = at_most(fit.clearance_mm, layout)
+    return fit.cure or f"To drill it now, its place must be known to ± {play}."
 
 
 def rounding(layout: PlateLayout) -> tuple[Finding, ...]:
@@ -112,9 +135,9 @@ CHECKS = (
     Check(
         "FIT-1",
         "error against hole clearance",
-        "± of each hole's place from the stated measuring error against the ± that its clearance forgives.",
+        "± of each hole's place, by how the tubes were measured, against what its clearance forgives.",
         fits_up,
-        rules=("measuring-error", "caliper-error"),
+        rules=("measuring-error", "caliper-error", "reach-error-default", "coverage-95"),
     ),
     Check(
         "FIT-2",

@@ -7,10 +7,12 @@ from functools import partial
 from clampwright.checks.added import added, keep_outs
 from clampwright.checks.asked import SAME_MM, Check, telling
 from clampwright.checks.finding import Finding
-from clampwright.checks.first_look import cores, nearest_to_each, surely
+from clampwright.checks.first_look import cores, surely
+from clampwright.checks.keep_clear import States, as_it_is, at_rest, nearest_kept
 from clampwright.checks.naming_bodies import capital, is_or_are
 from clampwright.checks.wording import at_least, shown
-from clampwright.layout.bodies import Body
+from clampwright.checks.worst_case import doubtful, in_doubt, short_at_worst, sure
+from clampwright.layout.clearance_known import Clear
 from clampwright.layout.joined import Joined
 from clampwright.structure.surroundings import KeepOut
 from clampwright.trade.tables import rule
@@ -28,15 +30,11 @@ def distance_kept(layout: Joined) -> tuple[Finding, ...]:
         return (_nothing_given(layout),)
     bodies, others = added(layout), keep_outs(layout)
     least = surely(cores(bodies), cores(others))[None]
-    found = nearest_to_each(bodies, least, others, _at_rest)
+    states = States(bodies, least, at_rest, as_it_is)
+    found = nearest_kept(states, others, [keep_out.distance_mm for keep_out in kept], layout)
     return telling(
-        _kept(keep_out, bodies[near.body].what, near.clear_mm, layout)
-        for keep_out, near in zip(kept, found, strict=True)
+        _kept(keep_out, near.what, near.clear, layout) for keep_out, near in zip(kept, found, strict=True)
     )
-
-
-def _at_rest(body: Body, _: int) -> Body:
-    return body
 
 
 def source_of(keep_out: KeepOut) -> str:
@@ -59,25 +57,29 @@ def _nothing_given(layout: Joined) -> Finding:
     )
 
 
-def _kept(keep_out: KeepOut, what: str, clear: float, layout: Joined) -> Finding:
+def _kept(keep_out: KeepOut, what: str, clear: Clear, layout: Joined) -> Finding:
     asked = keep_out.distance_mm
     found = partial(
         _away,
         where=keep_out.name,
-        value=clear,
+        value=clear.mm,
         limit=asked,
         unit="mm",
         sources=(source_of(keep_out),),
+        plus_minus=clear.plus_minus_mm,
     )
     need = f"{shown(asked, layout)} are asked"
-    if clear >= asked - SAME_MM and clear > SAME_MM:
-        says = f"Nearest to {keep_out.name}: {what}, {shown(clear, layout)} away; {need}."
-        return found(verdict="pass", says=says, change="")
-    change = f"Move {what} {at_least(max(asked - clear, SAME_MM), layout)} farther from {keep_out.name}."
-    if clear <= SAME_MM:
+    if clear.mm >= asked - SAME_MM and clear.mm > SAME_MM:
+        says = f"Nearest to {keep_out.name}: {what}, {sure(clear, layout)} away"
+        if in_doubt(clear, asked):
+            other_way = f"move {what} {short_at_worst(clear, asked, layout)} farther from {keep_out.name}"
+            return doubtful(found, says, clear, asked, other_way, layout, need)
+        return found(verdict="pass", says=f"{says}; {need}.", change="")
+    change = f"Move {what} {at_least(max(asked - clear.mm, SAME_MM), layout)} farther from {keep_out.name}."
+    if clear.mm <= SAME_MM:
         says = f"{capital(what)} and {keep_out.name} run into each other; {need}."
         return found(verdict="fail", says=says, change=change)
-    says = f"{capital(what)} {is_or_are(what)} only {shown(clear, layout)} from {keep_out.name}; {need}."
+    says = f"{capital(what)} {is_or_are(what)} only {sure(clear, layout)} from {keep_out.name}; {need}."
     return found(verdict="fail", says=says, change=change)
 
 

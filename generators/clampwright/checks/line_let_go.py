@@ -11,8 +11,11 @@ from clampwright.checks.axes import distance_from_axis
 from clampwright.checks.displaced import displaced
 from clampwright.checks.finding import Finding
 from clampwright.checks.keep_outs import source_of
+from clampwright.checks.room import from_fixed
 from clampwright.checks.wording import shown
-from clampwright.layout.bodies import Body, Capsule, bound, clearance
+from clampwright.layout.bodies import Capsule, bound, clearance
+from clampwright.layout.clearance_known import Clear
+from clampwright.layout.drifts import drifts
 from clampwright.layout.joined import Loop, Named
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities.directions import along
@@ -54,12 +57,11 @@ def line_let_go(layout: StandOffLayout, made: partial[Finding]) -> tuple[Finding
     bodies = hanging(layout, carried.next_supports_mm, sags)
     span = sum(carried.next_supports_mm)
     free = f"free to move {shown(sags, layout)} over the {shown(span, layout)} between its next supports"
-    free = f"free to move {shown(sags, layout)} over the {shown(span, layout)} between its next supports"
     state = f"with this clamp lost and {layout.line.name} {free}"
     found = (
         displaced(
             partial(made, sources=tuple(dict.fromkeys((source, source_of(k))))),
-            *(k, *_nearest(bodies, keep_out_body(k)), state, layout),
+            *(k, *_nearest(bodies, Named(k.name, k.name, keep_out_body(k)), layout), state, layout),
             grave=k.kind == "control",
             other_way="bring its next supports nearer",
         )
@@ -100,9 +102,10 @@ def _on(loop: Loop, u: float) -> tuple[float, float, float]:
     return along(loop.centre, (loop.axis, u))
 
 
-def _nearest(bodies: tuple[Named, ...], other: Body) -> tuple[str, float]:
-    clear, what = min((clearance(b.body, other), b.what) for b in bodies)
-    return what, clear
+def _nearest(bodies: tuple[Named, ...], other: Named, layout: StandOffLayout) -> tuple[str, Clear]:
+    """The nearest; what hangs goes with the line where the tubes are not where they were measured."""
+    _, i = min((clearance(b.body, other.body), i) for i, b in enumerate(bodies))
+    return bodies[i].what, from_fixed(bodies[i].body, drifts(layout).part, other, layout)
 
 
 def _not_known(made: partial[Finding], layout: StandOffLayout, keep_out: KeepOut) -> Finding:

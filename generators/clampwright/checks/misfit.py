@@ -8,41 +8,39 @@ from math import hypot
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.naming_bodies import capital
+from clampwright.checks.welds import band_to_node
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.bushing_placed import BushingLayout, HoleHeld
-from clampwright.layout.fit_up import across_tubes_mm, reach_error_mm, reference_tube
+from clampwright.layout.how_sure import known_to
+from clampwright.layout.known_to import KnownTo
+from clampwright.layout.measure_again import cure
 from clampwright.layout.placed import ClampPlace
 from clampwright.layout.slot import opening_mm
 from clampwright.recipe.bushing_model import BushingJob
+from clampwright.structure.nodes import nodes
 from clampwright.trade.bolts import bolt
 from clampwright.trade.holes import hole_window
 from clampwright.trade.tables import rule
 
 _misfit = partial(Finding, "MISFIT-1", "mounting holes and bolts", unit="mm")
 _breaks = partial(Finding, "MISFIT-2", "the component's place", unit="")
-_KEYS = ("measuring-error", "caliper-error", "reach-error-default", "lug-slot-most")
+_KEYS = ("caliper-error", "reach-error-default", "lug-slot-most")
 
 
 def holes_meet(layout: BushingLayout) -> tuple[Finding, ...]:
     """MISFIT-1: the bolt's place stays within what hole and bolt forgive, also with the tubes' doubt added.
 
-    The doubt is that of `layout.fit_up`: none along the reference tube, whose clamps slide to their holes;
-    √2 times the measuring error from another tube, and the reaches'.
+    The doubt is that of `layout.settling`: the component comes to lie where its bolts meet their holes best,
+    and what they then still miss by is across their tubes. How far a clamp slides for that is held against
+    the room that it has to the nearest weld.
     """
     places = dict(enumerate(layout.clamps, 1))
+    sure = {each.clamp: each for each in known_to(layout)}
     return tuple(
-        _meets(hole, places[hole.hole], layout) for hole in layout.answer.holes if hole.hole in places
+        _meets(hole, places[hole.hole], sure[places[hole.hole].label], layout)
+        for hole in layout.answer.holes
+        if hole.hole in places
     )
-
-
-def doubt_mm(place: ClampPlace, layout: BushingLayout) -> float:
-    """± of where a clamp's bolt comes against the component's pattern, mm (95 %)."""
-    tube = reference_tube(layout.clamps)
-    first = next(clamp for clamp in layout.clamps if clamp.tube == tube)
-    reach = 0.0 if place is first else reach_error_mm(place, first)
-    if place.tube == tube:
-        return reach
-    return across_tubes_mm(layout.recipe.measuring.error_mm, 0.0, reach)
 
 
 def hole_mm(layout: BushingLayout) -> float:
@@ -52,33 +50,65 @@ def hole_mm(layout: BushingLayout) -> float:
     return given if given is not None else hole_window(job.fastener.bolt).low_mm
 
 
-def _meets(hole: HoleHeld, place: ClampPlace, layout: BushingLayout) -> Finding:
+def _meets(hole: HoleHeld, place: ClampPlace, sure: KnownTo, layout: BushingLayout) -> Finding:
     off, allowed = hypot(*hole.misfit_mm), layout.answer.allowed_mm
-    found = partial(_misfit, where=place.label, limit=allowed, sources=_sources())
+    whole = off + sure.across_mm
+    found = partial(
+        _misfit,
+        where=place.label,
+        limit=allowed,
+        sources=_sources(layout),
+        plus_minus=sure.across_mm,
+    )
     here = f"Hole {hole.hole}: the bolt of {place.label} comes {shown(off, layout)} from its middle"
     forgives = f"hole and bolt forgive {shown(allowed, layout)}"
     if off > allowed + SAME_MM:
         says = f"{here}; {forgives}."
         change = f"{_measure_first(off - allowed, layout)}{_opened(off - allowed, place, layout)}"
         return found(verdict="fail", value=off, says=says, change=change)
-    doubt = doubt_mm(place, layout)
-    whole = off + doubt
-    given = layout.recipe.measuring.given
+    doubtful = "caution" if sure.given else "unknown"
     if whole > allowed + SAME_MM:
-        why = "" if given else ", a default nobody measured"
-        says = (
-            f"{here}; {forgives}, and the tubes are measured to ± {shown(doubt, layout)} across{why}: "
-            "it fits on paper only."
-        )
-        over = across_tubes_mm(layout.recipe.measuring.error_mm, 0.0) + rule("bushing-trim").value
+        says = f"{here}; {forgives}, and the tubes {_known(sure, layout)}: it fits on paper only."
         change = (
-            f"Try the fit on the tubes first: cut the bushings {at_least(over, layout)} longer than listed "
-            f"and trim them there. Where it binds, make {_slot(whole - allowed, place, layout)}."
+            f"Try the fit on the tubes first. Where it binds, make {_slot(whole - allowed, place, layout)}. "
+            f"{cure(sure, allowed - off, layout.recipe.units, 'To be sure of it beforehand')}"
         )
-        verdict = "caution" if given else "unknown"
-        return found(verdict=verdict, value=whole, says=says, change=change)
-    says = f"{here}, ± {shown(doubt, layout)} as measured; {forgives}."
+        return found(verdict=doubtful, value=whole, says=says, change=change)
+    says = f"{here}, ± {shown(sure.across_mm, layout)} as measured; {forgives}{_slides(sure, place, layout)}."
+    room = _room(place, layout)
+    if room is not None and sure.station_mm > room + SAME_MM:
+        says += f" It is free to slide {shown(room, layout)} before it comes too near a weld or an end."
+        change = (
+            f"Try the fit on the tubes before anything is drilled or cut; or measure {place.tube} and the "
+            "tubes beside it better."
+        )
+        return found(verdict=doubtful, value=whole, says=says, change=change)
     return found(verdict="pass", value=whole, says=says, change="")
+
+
+def _slides(sure: KnownTo, place: ClampPlace, layout: BushingLayout) -> str:
+    """How far its clamp may have to slide for that."""
+    if sure.station_mm <= rule("gap-nothing").value:
+        return ""
+    slide = shown(sure.station_mm, layout)
+    return f"; to get there its clamp may slide {slide} either way along {place.tube}"
+
+
+def _known(sure: KnownTo, layout: BushingLayout) -> str:
+    """How well the tubes are known, and what most of it comes from."""
+    why = "" if sure.across_given else ", a default nobody measured"
+    most = f", most of it from {sure.most_from}" if sure.most_from else ""
+    return f"are known to ± {shown(sure.across_mm, layout)} across{why}{most}"
+
+
+def _room(place: ClampPlace, layout: BushingLayout) -> float | None:
+    """How far a clamp may slide before its band comes nearer to a weld or end than `weld-distance-least`."""
+    on_it = [node for node in nodes(layout.recipe.structure) if node.tube == place.tube]
+    if not on_it:
+        return None
+    od = layout.recipe.structure.tube(place.tube).od_mm
+    least = rule("weld-distance-least").value * od
+    return max(0.0, min(band_to_node(place, node) for node in on_it) - least)
 
 
 def _measure_first(lacking_mm: float, layout: BushingLayout) -> str:
@@ -139,8 +169,10 @@ def _remedies(layout: BushingLayout) -> str:
     return f"Let the component move farther from its place (within is {free} now), or allow more tubes."
 
 
-def _sources() -> tuple[str, ...]:
-    return tuple(dict.fromkeys(rule(key).source for key in _KEYS))
+def _sources(layout: BushingLayout) -> tuple[str, ...]:
+    surveyed = layout.recipe.structure.uncertainty is not None
+    keys = (*(("coverage-95",) if surveyed else ("measuring-error",)), *_KEYS)
+    return tuple(dict.fromkeys(rule(key).source for key in keys))
 
 
 CHECKS = (
@@ -149,7 +181,7 @@ CHECKS = (
         "mounting holes and bolts",
         "Distance of each clamp's bolt from its hole's middle, and ± of the tubes, against the play of both.",
         holes_meet,
-        rules=(*_KEYS, "bushing-trim"),
+        rules=("measuring-error", "coverage-95", *_KEYS, "weld-distance-least"),
     ),
     Check(
         "MISFIT-2",

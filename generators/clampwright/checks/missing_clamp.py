@@ -17,8 +17,13 @@ from clampwright.checks.finding import Finding
 from clampwright.checks.first_look import Array, Cores, Nearest, cores, from_box, nearest_to_each, surely
 from clampwright.checks.keep_outs import DEFAULTS, source_of
 from clampwright.checks.line_let_go import line_let_go
+from clampwright.checks.room import from_fixed
 from clampwright.layout.bodies import Body, Box, clearance
+from clampwright.layout.clearance_known import Clear
+from clampwright.layout.drift import turned as turned_drift
+from clampwright.layout.drifts import drifts
 from clampwright.layout.joined import Joined, Loop, Named
+from clampwright.layout.joint_solids import loop_bodies
 from clampwright.layout.moved_bodies import turned
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import Vec3
@@ -39,15 +44,18 @@ class Swing:
     words: str
     """"turns about the bolt of A2"."""
     moving: tuple[Named, ...]
+    on: Named
+    """The tube or the clamp that the line of turning belongs to."""
 
 
 @dataclass(frozen=True, slots=True)
 class Reached:
     """The nearest that a swing comes to one keep-out."""
 
-    what: str
+    swing: Swing
+    body: Named
     clear_mm: float
-    state: str
+    angle_rad: float
 
 
 def clamp_missing(layout: Joined) -> tuple[Finding, ...]:
@@ -67,17 +75,32 @@ def clamp_missing(layout: Joined) -> tuple[Finding, ...]:
     if not reached:
         return (_stays(layout),)
     worst = (min(each, key=lambda r: r.clear_mm) for each in zip(*reached, strict=True))
-    return telling(_found(k, each, layout) for k, each in zip(kept, worst, strict=True))
+    return telling(_found(k, other, each, layout) for k, other, each in zip(kept, others, worst, strict=True))
 
 
-def _found(keep_out: KeepOut, worst: Reached, layout: Joined) -> Finding:
+def _found(keep_out: KeepOut, other: Named, worst: Reached, layout: Joined) -> Finding:
     sources = tuple(dict.fromkeys((rule("missing-clamp-step").source, source_of(keep_out))))
     return displaced(
         partial(_lost, sources=sources),
-        *(keep_out, worst.what, worst.clear_mm, worst.state, layout),
+        *(keep_out, worst.body.what, _known(worst, other, layout), _state(worst), layout),
         grave=keep_out.kind == "control",
         other_way="hold it on one more tube so that nothing swings",
     )
+
+
+def _known(reached: Reached, other: Named, layout: Joined) -> Clear:
+    """The distance with its ±: what swings goes with what it swings about, and with the part as it hung.
+
+    Where a tube stops the swing, the angle at which it does so is taken as sure.
+    """
+    swing, angle = reached.swing, reached.angle_rad
+    if reached.clear_mm <= SAME_MM:
+        return Clear(0.0)
+    all_drifts = drifts(layout)
+    own, line = (all_drifts.of(each) or all_drifts.part for each in (reached.body, swing.on))
+    turn = turned_all(np.eye(3), swing, np.array([angle]))[0].T
+    body = turned(reached.body.body, swing.about, swing.axis, angle)
+    return from_fixed(body, turned_drift(own, line, swing.about, turn), other, layout)
 
 
 def _stays(layout: Joined) -> Finding:
@@ -105,7 +128,8 @@ def swings(layout: Joined) -> Iterator[Swing]:
             yield from _about_bolt(lost, left[0], moving, layout)
         elif left and on_one_axis(left, left[0].clamp.loop_mm / 2):
             words = f"{_part(layout)} swings about {left[0].tube}"
-            yield Swing(lost.label, left[0].centre, left[0].axis, words, moving)
+            tube = next(t for t in tube_bodies(layout) if t.owner == left[0].tube)
+            yield Swing(lost.label, left[0].centre, left[0].axis, words, moving, tube)
 
 
 def _about_bolt(lost: Loop, left: Loop, moving: tuple[Named, ...], layout: Joined) -> Iterator[Swing]:
@@ -113,7 +137,7 @@ def _about_bolt(lost: Loop, left: Loop, moving: tuple[Named, ...], layout: Joine
         if left.label in joint.clamps:
             free = tuple(body for body in moving if body.owner not in (left.label, joint.label))
             words = f"{_part(layout)} turns about the bolt of {left.label}"
-            yield Swing(lost.label, joint.head, joint.axis, words, free)
+            yield Swing(lost.label, joint.head, joint.axis, words, free, loop_bodies(left)[0])
 
 
 def _part(layout: Joined) -> str:
@@ -179,22 +203,24 @@ def _turned_to(body: Body, state: int, swing: Swing, angles: Array) -> Body:
 
 def _finer(swing: Swing, near: Nearest, other: Named, angles: Array) -> Reached:
     """The worst place looked at again in ever smaller steps, within what the swing is free to do."""
-    body = swing.moving[near.body]
+    named = swing.moving[near.body]
+    body = named.body
     low, high = float(angles.min()), float(angles.max())
     step, least = (radians(rule(f"missing-clamp-{key}").value) for key in ("step", "fine-step"))
     best = (near.clear_mm, float(angles[near.state]))
     while best[0] > 0.0 and step > least:
         step /= 2
         tries = [a for a in (best[1] - step, best[1] + step) if low <= a <= high]
-        best = min([best, *((_clear_at(swing, body.body, other.body, a), a) for a in tries)])
-    return Reached(body.what, best[0], _state(swing, best[1]))
+        best = min([best, *((_clear_at(swing, body, other.body, a), a) for a in tries)])
+    return Reached(swing, named, *best)
 
 
 def _clear_at(swing: Swing, body: Body, other: Body, angle: float) -> float:
     return clearance(turned(body, swing.about, swing.axis, angle), other)
 
 
-def _state(swing: Swing, angle: float) -> str:
+def _state(reached: Reached) -> str:
+    swing, angle = reached.swing, reached.angle_rad
     by = f" by {abs(degrees(angle)):.0f}°" if abs(angle) > SAME_MM else ""
     return f"without {swing.without} {swing.words}{by}"
 

@@ -15,7 +15,16 @@ def capital(what: str) -> str:
 def is_or_are(what: str) -> str:
     """The verb that goes with a body's name.
 
-    >>> is_or_are("feet of A1"), is_or_are("loop of A1")
-    ('are', 'is')
+    >>> is_or_are("feet of A1"), is_or_are("loop of A1"), is_or_are("Head and washer of A1")
+    ('are', 'is', 'are')
     """
-    return "are" if what.startswith(("feet", "washers")) else "is"
+    return "are" if what.lower().startswith(("feet", "washers")) or " and " in what else "is"
+
+
+def uncapital(what: str) -> str:
+    """In the middle of a sentence: the first word small.
+
+    >>> uncapital("Move separator")
+    'move separator'
+    """
+    return what[:1].lower() + what[1:]

@@ -8,6 +8,8 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import at_least, at_most, shown
 from clampwright.layout.bushing_placed import BushingLayout
+from clampwright.layout.how_sure import known_to
+from clampwright.layout.known_to import KnownTo, known
 from clampwright.layout.placed import ClampPlace, PlateLayout
 from clampwright.recipe.model import PlateJob
 from clampwright.trade.bolts import bolt
@@ -76,14 +78,46 @@ def _packed(place: ClampPlace, layout: OnClamps) -> Finding:
         change = f"Pack it with {at_most(max(place.gap_mm, 0.0), layout)}; no shim thicker than the gap."
         return found(verdict="fail", says=says, change=change)
     says = _filled(place, packing, layout)
+    sure = known(place.label, known_to(layout))
+    found = partial(found, plus_minus=None if sure is None else sure.gap_mm)
+    doubt = rule("gap-doubt-most").value
+    unsure = sure if sure is not None and sure.gap_mm > doubt + SAME_MM else None
+    if unsure is not None:
+        says = f"{says} {_known(unsure, layout)}"
     if rests_on_a_default(place, layout):
         taken = " and ".join(
             f"{c.clamp.part} ({shown(c.clamp.seat_mm, layout)} was taken)"
             for c in _seats_to_measure(place, layout)
         )
         change = f"Before making the packing measure the seat of {taken}: what it is off, the gap is off."
+        if unsure is not None:
+            change = f"{change} {_found_first(place, unsure, layout)}"
         return found(verdict="unknown", says=f"{says} It rests on default seats.", change=change)
+    if unsure is not None:
+        verdict = "caution" if unsure.gap_given else "unknown"
+        return found(verdict=verdict, says=says, change=_found_first(place, unsure, layout))
     return found(verdict="pass", says=says, change="")
+
+
+def _known(sure: KnownTo, layout: OnClamps) -> str:
+    """How well a gap is known, and from what."""
+    why = "" if sure.gap_given else ", a default nobody measured"
+    most = f", most of it from {sure.gap_most_from}" if sure.gap_most_from else ""
+    return f"The gap is known to ± {shown(sure.gap_mm, layout)}{why}{most}."
+
+
+def _found_first(place: ClampPlace, sure: KnownTo, layout: OnClamps) -> str:
+    """What is done about a gap that is not known well enough to make its packing beforehand."""
+    if any(item.name == "bushing" for item in place.packing):
+        longer = at_least(sure.gap_mm + rule("bushing-trim").value, layout)
+        return (
+            f"Cut the bushing {longer} longer than listed, measure the gap with the {carried(layout)} on its "
+            "other feet, and trim it to that."
+        )
+    return (
+        f"Measure the gap with the {carried(layout)} on its other feet before packing it, and have shims "
+        f"ready up to {at_least(place.gap_mm + sure.gap_mm, layout)}."
+    )
 
 
 def _filled(place: ClampPlace, packing: float, layout: OnClamps) -> str:
@@ -140,9 +174,9 @@ GAPS = (
     Check(
         "GAP-1",
         "gap over the foot",
-        "Gap between the foot's face and the plate, or the component's lug, less what packs it.",
+        "Gap between the foot's face and the plate, or the component's lug, less what packs it, and its ±.",
         gap,
-        rules=("gap-nothing", "gap-washer-tolerance"),
+        rules=("gap-nothing", "gap-washer-tolerance", "gap-doubt-most", "bushing-trim"),
     ),
 )
 CHECKS = (

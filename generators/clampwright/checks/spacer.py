@@ -8,7 +8,8 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.naming_bodies import capital
 from clampwright.checks.wording import at_least, shown, warm
-from clampwright.layout.fit_up import across_tubes_mm
+from clampwright.layout.how_sure import known_to
+from clampwright.layout.known_to import KnownTo
 from clampwright.layout.stand_off_placed import StandOffLayout, Wrap
 from clampwright.recipe.stand_off_model import StandOffJob
 from clampwright.trade.line_supports import support_spacing
@@ -124,32 +125,45 @@ def next_supports(layout: StandOffLayout) -> tuple[Finding, ...]:
 
 def length_known(layout: StandOffLayout) -> tuple[Finding, ...]:
     """SPACER-4: the spacer as long as the places of tube and line are known, or the line gives to it."""
-    error, limit = layout.recipe.measuring.error_mm, rule("bushing-tolerance")
-    off = across_tubes_mm(error, 0.0) if layout.panel is None else error
+    limit = rule("bushing-tolerance")
     carried = layout.recipe.asked(StandOffJob).carried
-    found = partial(_length, where=layout.line.name, value=off, limit=limit.value)
+    found = partial(_length, where=layout.line.name, limit=limit.value)
     if layout.line_solved:
         says = f"The spacer is given; {carried.name} runs where it puts it."
         return (found(verdict="pass", value=0.0, says=says, change="", sources=(limit.source,)),)
-    sources = (rule("measuring-error").source, limit.source)
+    sure = known_to(layout)[-1]
+    off = sure.gap_mm
+    found = partial(found, value=off, plus_minus=off, sources=_origins(layout))
+    why = "" if sure.gap_given else " (a default nobody measured is in it)"
     if carried.what != "tube":
         says = (
             f"{capital(carried.name)} gives: with the spacer as laid out it may run {shown(off, layout)} "
-            "from where it was measured."
+            f"from where it was measured{why}."
         )
-        return (found(verdict="pass", says=says, change="", sources=sources),)
+        return (found(verdict="pass", says=says, change=""),)
     says = (
-        f"The gap between the feet is known to ± {shown(off, layout)} by the measuring error, and a rigid "
-        f"{carried.what} does not give; a spacer is cut to ± {shown(limit.value, layout)}."
+        f"The gap between the feet is known to ± {shown(off, layout)}{why}, most of it from "
+        f"{sure.gap_most_from}, and a rigid {carried.what} does not give; a spacer is cut to "
+        f"± {shown(limit.value, layout)}."
     )
     if off <= limit.value + SAME_MM:
-        return (found(verdict="pass", says=says, change="", sources=sources),)
+        return (found(verdict="pass" if sure.gap_given else "unknown", says=says, change=_said(sure)),)
     longer = at_least(off + rule("bushing-trim").value, layout)
     change = (
         f"Cut the spacer {longer} longer than listed, measure the gap with both clamps closed, and trim it "
         "to that."
     )
-    return (found(verdict="caution", says=says, change=change, sources=sources),)
+    return (found(verdict="caution", says=says, change=change),)
+
+
+def _said(sure: KnownTo) -> str:
+    return "" if sure.gap_given else f"Measure {sure.gap_most_from}, and write it."
+
+
+def _origins(layout: StandOffLayout) -> tuple[str, ...]:
+    keys = ("measuring-error", "reach-error-default", "caliper-error", "bushing-tolerance")
+    surveyed = ("coverage-95",) if layout.recipe.structure.uncertainty is not None else ()
+    return tuple(dict.fromkeys(rule(key).source for key in (*surveyed, *keys)))
 
 
 CHECKS = (
@@ -179,8 +193,16 @@ CHECKS = (
     Check(
         "SPACER-4",
         "the spacer's length",
-        "The measuring error of tube and line, by root sum square, against what a spacer is cut to.",
+        "± of the gap between the feet, from how tube, line and clamps were measured, against what a spacer "
+        "is cut to.",
         length_known,
-        rules=("measuring-error", "bushing-tolerance", "bushing-trim"),
+        rules=(
+            "measuring-error",
+            "reach-error-default",
+            "caliper-error",
+            "coverage-95",
+            "bushing-tolerance",
+            "bushing-trim",
+        ),
     ),
 )

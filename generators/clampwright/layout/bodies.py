@@ -81,8 +81,32 @@ def clearance(a: Body, b: Body) -> float:
     >>> round(clearance(wire, block), 9)
     5.0
     """
-    rounding = sum(body.radius_mm for body in (a, b) if isinstance(body, Capsule))
-    return max(0.0, _between(a, b) - rounding)
+    v, _ = _walked(a, b)
+    return max(0.0, math.sqrt(dot(v, v)) - _rounding(a) - _rounding(b))
+
+
+def nearest(a: Body, b: Body) -> tuple[float, Vec3, Vec3]:
+    """Distance between two bodies, mm, and a place on each that lies so far from the other's.
+
+    Where many places are as near (a box's edge along a tube) it is one of them; where the bodies touch or
+    run into each other the two places say nothing.
+
+    >>> wire = Capsule((0.0, 0.0, 10.0), (100.0, 0.0, 10.0), 2.0)
+    >>> pin = Cylinder((30.0, 0.0, -9.0), (30.0, 0.0, 1.0), 4.0)
+    >>> apart, on_wire, on_pin = nearest(wire, pin)
+    >>> round(apart, 9), round(on_wire[2], 9), round(on_pin[2], 9)
+    (7.0, 8.0, 1.0)
+    """
+    places: dict[Vec3, tuple[Vec3, Vec3]] = {}
+    v, simplex = _walked(a, b, places)
+    on_a, on_b = _weighed(simplex, v, places)
+    apart = math.sqrt(dot(v, v))
+    if apart > 0.0:
+        x, y, z = (c / apart for c in v)
+        r, s = _rounding(a), _rounding(b)
+        on_a = (on_a[0] - r * x, on_a[1] - r * y, on_a[2] - r * z)
+        on_b = (on_b[0] + s * x, on_b[1] + s * y, on_b[2] + s * z)
+    return max(0.0, apart - _rounding(a) - _rounding(b)), on_a, on_b
 
 
 def bound(body: Body) -> tuple[Vec3, float]:
@@ -112,13 +136,27 @@ def nearer_than(a: Body, b: Body, limit_mm: float) -> bool:
     return math.dist(p, q) - r - s < limit_mm and clearance(a, b) < limit_mm
 
 
-def _between(a: Body, b: Body) -> float:
-    v = minus(a.farthest((1.0, 0.0, 0.0)), b.farthest((-1.0, 0.0, 0.0)))
+def _rounding(body: Body) -> float:
+    return body.radius_mm if isinstance(body, Capsule) else 0.0
+
+
+def _walked(a: Body, b: Body, places: dict[Vec3, tuple[Vec3, Vec3]] | None = None) -> tuple[Vec3, list[Vec3]]:
+    """Difference of the nearest places of two cores (0 where they meet), and the simplex that holds it.
+
+    `places` keeps, for each difference that the search looked at, the two places that it came from.
+    """
+    p, q = a.farthest((1.0, 0.0, 0.0)), b.farthest((-1.0, 0.0, 0.0))
+    v = minus(p, q)
+    if places is not None:
+        places[v] = (p, q)
     simplex: list[Vec3] = []
     for _ in range(_ROUNDS):
         square = dot(v, v)
         away = (-v[0], -v[1], -v[2])
-        w = minus(a.farthest(away), b.farthest(v))
+        p, q = a.farthest(away), b.farthest(v)
+        w = minus(p, q)
+        if places is not None:
+            places[w] = (p, q)
         if square - dot(v, w) <= _CLOSE * square or w in simplex:
             break
         nearer, kept = _nearest_to_origin([*simplex, w])
@@ -126,8 +164,22 @@ def _between(a: Body, b: Body) -> float:
             break
         v, simplex = nearer, kept
         if len(simplex) == 4:
-            return 0.0
-    return math.sqrt(dot(v, v))
+            return (0.0, 0.0, 0.0), simplex
+    return v, simplex or [v]
+
+
+def _weighed(simplex: list[Vec3], v: Vec3, places: dict[Vec3, tuple[Vec3, Vec3]]) -> tuple[Vec3, Vec3]:
+    """The two places whose difference is v: those of the simplex's points, weighed as they make v up."""
+    first, *rest = simplex
+    edges = [minus(w, first) for w in rest]
+    to_v = minus(v, first)
+    weights = _solved([[dot(e, f) for f in edges] for e in edges], [dot(e, to_v) for e in edges]) or []
+    shares = [1.0 - sum(weights), *weights]
+    sums = [0.0] * 6
+    for share, w in zip(shares, simplex, strict=False):
+        on_a, on_b = places[w]
+        sums = [have + share * c for have, c in zip(sums, (*on_a, *on_b), strict=True)]
+    return (sums[0], sums[1], sums[2]), (sums[3], sums[4], sums[5])
 
 
 def _nearest_to_origin(points: list[Vec3]) -> tuple[Vec3, list[Vec3]]:
@@ -170,7 +222,9 @@ def _foot(face: tuple[Vec3, ...]) -> Vec3 | None:
 
 
 def _solved(rows: list[list[float]], right: list[float]) -> list[float] | None:
-    """Solution of one to three linear equations; None where they have none (a flat simplex)."""
+    """Solution of none to three linear equations; None where they have none (a flat simplex)."""
+    if not rows:
+        return []
     if len(rows) == 1:
         return [right[0] / rows[0][0]] if rows[0][0] > 0 else None
     if len(rows) == 2:

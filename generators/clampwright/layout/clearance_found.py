@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from clampwright.layout.clearance_known import Clear
+
 CLAMPS = "clamp to clamp"
 STRUCTURE = "to a tube or panel"
 PARTS = "between parts"
@@ -31,3 +33,10 @@ class Clearance:
     """What the simple bodies leave between them; None where one has none."""
     asked_mm: float | None = None
     """Distance that a keep-out asks for."""
+    known: Clear | None = None
+    """The exact distance with its ±; None where they touch or run into each other."""
+
+    @property
+    def clear(self) -> Clear:
+        """The exact distance, with its ± where that is known."""
+        return self.known or Clear(self.exact_mm)

@@ -2,16 +2,18 @@
 
 A clamp slides along its tube and so takes up any error along it. One tube's clamps are the reference: they
 can be slid to the distance of their holes, so those holes are drilled now. A hole over another tube sees
-the error of the distance between the two tubes, square to its own. What the play of bolt, hole and foot
+what the tubes err against each other, square to its own (`settling`). What the play of bolt, hole and foot
 does not cover is drilled as a pilot and transferred in place. A gap is never closed with the bolt.
 """
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
-from math import atan2, degrees, hypot, sqrt
+from math import atan2, degrees
 
+from clampwright.layout.known_to import KnownTo, known
+from clampwright.layout.measure_again import cure
+from clampwright.layout.on_feet import reference_tube
 from clampwright.layout.placed import ClampPlace, FitUp, FitUpPlan, Frame, Hole, PlacedComponent
 from clampwright.layout.shims_ready import ready
 from clampwright.layout.slot import cover, opening_mm
@@ -30,43 +32,42 @@ def plan(
     clamps: Sequence[ClampPlace],
     components: Sequence[PlacedComponent],
     holes: Sequence[Hole],
-    measuring: Measuring,
+    all_known: Sequence[KnownTo],
     frame: Frame,
     *,
-    rounding_mm: float,
+    measuring: Measuring,
     units: str = "mm",
 ) -> FitUpPlan:
-    """How every hole is made and which shims to have ready, from the stated measuring error.
+    """How every hole is made and which shims to have ready, from how sure each clamp's place is.
 
     Parameters
     ----------
     clamps, components, holes
         Of the layout; a clamp hole's `owner` is its clamp's label.
-    measuring
-        ± of a measured tube coordinate, 95 %.
+    all_known
+        What each clamp is known to; a clamp that is not among them is taken as exact.
     frame
         The part's frame, for the direction of slots.
-    rounding_mm
-        Increment to which the clamp holes' coordinates were rounded.
+    measuring
+        ± of the worst coordinate of a tube's end, and whether anybody stated it: for the sheets.
     units
         "mm" or "in", of the figures in sentences.
 
     Notes
     -----
-    `uncertainty_mm` of a clamp hole is `across_tubes_mm`, 0 on the reference tube; of a component's hole
-    `caliper-error`. `clearance_mm` is `clearance_mm`. The reference is the tube with the most clamps, the
-    first of several. Holes stand in the order of work: the reference's, the other clamps', the
-    components', lightening holes.
+    `uncertainty_mm` of a clamp hole is its clamp's `across_mm`; of a component's hole `caliper-error`.
+    `clearance_mm` is `clearance_mm`. The reference is the tube with the most clamps, the first of several.
+    Holes stand in the order of work: the reference's, the other clamps', the components', lightening holes.
     """
     by_label = {clamp.label: clamp for clamp in clamps}
     tube = reference_tube(clamps)
-    first = next((clamp for clamp in clamps if clamp.tube == tube), None)
     many = {part.name: len(part.holes) for part in components}
 
     def fit(hole: Hole) -> FitUp:
         clamp = by_label.get(hole.owner) if hole.purpose == "clamp" else None
-        if clamp is not None and first is not None:
-            return _clamp_hole(hole, clamp, first, measuring.error_mm, rounding_mm, frame, units)
+        if clamp is not None:
+            sure = known(clamp.label, all_known) or KnownTo(clamp.label, 0.0, 0.0, 0.0, True)
+            return _clamp_hole(hole, clamp, tube, sure, frame, units)
         if hole.purpose == "component":
             return _component_hole(hole, many.get(hole.owner, 1), units)
         return FitUp(hole.label, NOW, 0.0, 0.0, "Nothing is bolted through it: cut it after the fit.", "")
@@ -75,46 +76,8 @@ def plan(
         error_mm=measuring.error_mm,
         error_given=measuring.given,
         holes=tuple(fit(hole) for hole in sorted(holes, key=lambda hole: _turn(hole, by_label, tube))),
-        shims=ready(clamps, measuring.error_mm, units),
+        shims=ready(clamps, all_known, units),
     )
-
-
-def reference_tube(clamps: Sequence[ClampPlace]) -> str:
-    """The tube with the most clamps, the first of several; "" without clamps."""
-    counts = Counter(clamp.tube for clamp in clamps)
-    return max(counts, key=lambda tube: counts[tube], default="")
-
-
-def across_tubes_mm(error_mm: float, rounding_mm: float, reach_mm: float = 0.0) -> float:
-    """± of a hole's place against a tube other than the reference, square to that tube (95 %).
-
-    Two tubes' coordinates of error e each, two holes' coordinates rounded to r, and the clamps' reach:
-    √(2·e² + 2·(r/√3)² + reach²). Rounding is evenly spread over ± r/2: standard deviation r/√12, twice
-    that at 95 % (JCGM 100, 4.3.7). Between the measured ends of a tube the error of its axis is e or
-    less, so that e stands for every station.
-
-    Examples
-    --------
-    >>> round(across_tubes_mm(1.5, 0.0), 3)
-    2.121
-    """
-    return sqrt(2 * error_mm**2 + 2 * rounding_mm**2 / 3 + reach_mm**2)
-
-
-def reach_error_mm(one: ClampPlace, other: ClampPlace) -> float:
-    """± that the reach of two clamps adds between their holes: 0 on one tube where both lie on one side.
-
-    Measured reaches err on their own (root sum square of `caliper-error`); defaults err the same way, so
-    that `reach-error-default` counts in full for each.
-    """
-    if one.tube == other.tube and one.turn == other.turn:
-        return 0.0
-    errors = [
-        rule("caliper-error" if "reach" in clamp.measured else "reach-error-default").value
-        for clamp in (one, other)
-    ]
-    both = "reach" in one.measured and "reach" in other.measured
-    return hypot(*errors) if both else sum(errors)
 
 
 def largest_shank_mm(fastener: str) -> float:
@@ -153,32 +116,28 @@ def _turn(hole: Hole, by_label: dict[str, ClampPlace], tube: str) -> int:
 
 
 def _clamp_hole(
-    hole: Hole,
-    clamp: ClampPlace,
-    first: ClampPlace,
-    error_mm: float,
-    rounding_mm: float,
-    frame: Frame,
-    units: str,
+    hole: Hole, clamp: ClampPlace, reference: str, sure: KnownTo, frame: Frame, units: str
 ) -> FitUp:
-    reach = reach_error_mm(clamp, first)
-    on_reference = clamp.tube == first.tube
-    unsure = reach if on_reference else across_tubes_mm(error_mm, rounding_mm, reach)
     play = clearance_mm(hole.fastener, hole.diameter_mm, clamp.clamp.foot_hole_mm)
-    sure = f"± {show_length(unsure, units)} against ± {show_length(play, units)} of play in plate and foot"
-    if on_reference and not reach:
-        why = (
+    why = _why(clamp, reference, sure, play, units)
+    direction = f"long way square to {clamp.tube} ({_across_deg(frame, clamp.axis):.0f}° from u)"
+    return _decided(hole, sure, play, why, direction, units)
+
+
+def _why(clamp: ClampPlace, reference: str, sure: KnownTo, play: float, units: str) -> str:
+    unsure, forgiven = (show_length(value, units) for value in (sure.across_mm, play))
+    figures = f"± {unsure} against ± {forgiven} of play in plate and foot"
+    if clamp.tube == reference and not sure.across_mm:
+        return (
             f"{clamp.tube} is the reference: its clamps slide to the holes, and errors along it cost nothing."
         )
-    elif on_reference:
-        why = f"On the reference tube, on the other side of it from {first.label}: {sure}."
+    if clamp.tube == reference:
+        why = f"One of several on the reference tube: {figures}."
     else:
-        why = f"Distance between {first.tube} and {clamp.tube} as measured: {sure}."
-    if reach and "reach" not in clamp.measured & first.measured:
-        why += f" Of that ± {show_length(reach, units)} is the clamps' reach, which nobody measured."
-    bearing = _across_deg(frame, clamp.axis)
-    direction = f"long way square to {clamp.tube} ({bearing:.0f}° from u)"
-    return _decided(hole, unsure, play, why, direction, units)
+        why = f"Place of {clamp.tube} against {reference} as measured: {figures}."
+    if sure.reach_mm:
+        why += f" Of that ± {show_length(sure.reach_mm, units)} is the clamps' reach, which nobody measured."
+    return why
 
 
 def _component_hole(hole: Hole, many: int, units: str) -> FitUp:
@@ -196,15 +155,16 @@ def _component_hole(hole: Hole, many: int, units: str) -> FitUp:
     return FitUp(hole.label, PILOT, unsure, play, why, _other_way(hole, unsure - play, "", units))
 
 
-def _decided(hole: Hole, unsure: float, play: float, why: str, direction: str, units: str) -> FitUp:
+def _decided(hole: Hole, sure: KnownTo, play: float, why: str, direction: str, units: str) -> FitUp:
+    unsure = sure.across_mm
     lacking = unsure - play
     if lacking <= 0:
-        return FitUp(hole.label, NOW, unsure, play, why, "")
-    other = _other_way(hole, lacking, direction, units)
+        return FitUp(hole.label, NOW, unsure, play, why, "", "", sure.across_given)
+    other, again = _other_way(hole, lacking, direction, units), cure(sure, play, units, "To drill it now")
     if other and 2 * lacking <= rule("slot-lengthening-most").value:
         why += f" A little filing does it: {other}."
-        return FitUp(hole.label, SLOT, unsure, play, why, PILOT)
-    return FitUp(hole.label, PILOT, unsure, play, why, other)
+        return FitUp(hole.label, SLOT, unsure, play, why, PILOT, again, sure.across_given)
+    return FitUp(hole.label, PILOT, unsure, play, why, other, again, sure.across_given)
 
 
 def _other_way(hole: Hole, lacking: float, direction: str, units: str) -> str:

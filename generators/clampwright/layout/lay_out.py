@@ -15,18 +15,20 @@ from clampwright.layout.fit_up import plan
 from clampwright.layout.frame import Attitude, attitude
 from clampwright.layout.hardware_list import hardware
 from clampwright.layout.hole_list import bolt_holes, finishes, lightening_holes
+from clampwright.layout.how_sure import known_to
 from clampwright.layout.masses import weigh
 from clampwright.layout.outline import Outline
-from clampwright.layout.placed import ClampPlace, FitUpPlan, Frame, Hole, PlacedComponent, PlateLayout
+from clampwright.layout.placed import FitUpPlan, Frame, PlateLayout
 from clampwright.layout.placed_components import from_datum, placed_components
 from clampwright.layout.plate_outline import outline_about, polygon_outline
 from clampwright.layout.site import site_of
 from clampwright.layout.stations import choose_stations
 from clampwright.layout.trial_places import Site
 from clampwright.layout.tube_lines import tube_lines
+from clampwright.layout.tubes_known import tubes_known, worst_end_mm
 from clampwright.quantities import Vec2, show_length
 from clampwright.quantities.directions import along
-from clampwright.recipe.model import PlateJob, Recipe
+from clampwright.recipe.model import Measuring, PlateJob, Recipe
 from clampwright.trade.materials import material
 
 __all__ = ["CannotLayOut", "lay_out"]
@@ -169,7 +171,7 @@ def _laid_out(recipe: Recipe, drawn: _Plan) -> PlateLayout:
     holes = (*holes, *cut_outs)
     sheet = material(plate.material)
     plate_kg, total_kg, gravity = weigh(outline, holes, plate.thickness_mm, sheet.density_kg_m3, components)
-    return PlateLayout(
+    layout = PlateLayout(
         recipe=recipe,
         frame=frame,
         outline=outline,
@@ -182,20 +184,27 @@ def _laid_out(recipe: Recipe, drawn: _Plan) -> PlateLayout:
         total_mass_kg=total_kg,
         centre_of_gravity=gravity,
         hardware=hardware(clamps, components, holes),
-        fit_up=_fit_up(recipe, clamps, components, holes, frame),
+        fit_up=FitUpPlan(0.0, True, (), ()),
         assumed=(*drawn.notes, *cut_notes),
     )
+    return _fitted(layout)
 
 
-def _fit_up(
-    recipe: Recipe,
-    clamps: tuple[ClampPlace, ...],
-    components: tuple[PlacedComponent, ...],
-    holes: tuple[Hole, ...],
-    frame: Frame,
-) -> FitUpPlan:
-    rounding = recipe.asked(PlateJob).plate.round_to_mm
-    return plan(clamps, components, holes, recipe.measuring, frame, rounding_mm=rounding, units=recipe.units)
+def _fitted(layout: PlateLayout) -> PlateLayout:
+    """With what each clamp is known to, and the plan that follows from it."""
+    recipe, all_known = layout.recipe, known_to(layout)
+    sure = tubes_known(recipe)
+    measuring = Measuring(worst_end_mm(sure, {clamp.tube for clamp in layout.clamps}), sure.given)
+    made = plan(
+        layout.clamps,
+        layout.components,
+        layout.holes,
+        all_known,
+        layout.frame,
+        measuring=measuring,
+        units=recipe.units,
+    )
+    return replace(layout, known_to=all_known, fit_up=made)
 
 
 def _frame(drawn: _Plan, height: float) -> Frame:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from clampwright.layout.clock import clock_of
-from clampwright.layout.joined import Joined, Joint, Loop
+from clampwright.layout.from_mark import station_said
+from clampwright.layout.joined import Joined, Joint, Loop, line_named
+from clampwright.layout.known_to import known
 from clampwright.layout.said import from_where, named_list
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import show_length, show_torque
@@ -72,10 +74,20 @@ def _panel(layout: Joined) -> Iterator[str]:
 def _marks(layout: Joined) -> Iterator[str]:
     units = layout.recipe.units
     places = (
-        f"{loop.label} on {loop.tube} at {show_length(loop.station_mm, units)}, {clock_of(loop).hours}"
+        f"{loop.label} on {loop.tube} at {_station(loop, layout, units)}, {clock_of(loop).hours}"
         for loop in layout.loops
     )
     yield f"Mark where each clamp goes (station along its tube, and clock): {'; '.join(places)}."
+
+
+def _station(loop: Loop, layout: Joined, units: str) -> str:
+    """Station, and its ± where that is known."""
+    said, each = (
+        station_said(line_named(loop.tube, layout), loop.station_mm, units),
+        known(loop.label, layout.known_to),
+    )
+    unsure = "" if each is None else show_length(each.station_mm, units)
+    return f"{said} ± {unsure}" if each is not None and float(unsure.split()[0]) else said
 
 
 def _loops(layout: Joined) -> Iterator[str]:

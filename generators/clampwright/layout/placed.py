@@ -167,12 +167,16 @@ class FitUp:
     way: str
     """"drill now", "pilot, transfer in place" or "slot"."""
     uncertainty_mm: float
-    """± of the hole's place, 95 %, from the stated measuring error."""
+    """± of its bolt against the hole, 95 %, from how the tubes were measured."""
     clearance_mm: float
     """± that the finished hole gives."""
     why: str
     otherwise: str
     """What else would serve (a slot of which size, a large washer)."""
+    cure: str = ""
+    """What to measure again, and how well, to drill it now, one sentence; "" where nothing is lacking."""
+    given: bool = True
+    """False where a default that nobody measured stands behind `uncertainty_mm`."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,64 +3,57 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import sqrt
 
 from clampwright.layout.increment import up_to
+from clampwright.layout.known_to import KnownTo, known
+from clampwright.layout.on_feet import stands_on
 from clampwright.layout.packing import STEPS, flat_washers
 from clampwright.layout.placed import ClampPlace, ShimReady
+from clampwright.layout.said import named_list
 from clampwright.quantities import show_length
 from clampwright.trade.tables import rule
 
-EVEN = 6
-"""Decimals of a millimetre: feet that differ by less stand equally high, and the first is taken."""
 
+def ready(clamps: Sequence[ClampPlace], all_known: Sequence[KnownTo], units: str) -> tuple[ShimReady, ...]:
+    """What to have ready at each clamp; the part is set on the feet that `stands_on` names, as listed.
 
-def height_spread_mm(error_mm: float) -> float:
-    """± of the height between two feet on measured tubes (95 %): error·√2, two coordinates' errors.
-
-    Examples
-    --------
-    >>> round(height_spread_mm(1.5), 2)
-    2.12
-    """
-    return error_mm * sqrt(2)
-
-
-def ready(clamps: Sequence[ClampPlace], error_mm: float, units: str) -> tuple[ShimReady, ...]:
-    """What to have ready at each clamp; the part is set on the highest foot, which needs nothing.
-
-    The gap at another clamp lies between gap − error·√2 (not below 0) and gap + error·√2.
+    The gap at another clamp lies between gap − ± (not below 0) and gap + ±.
 
     Parameters
     ----------
     clamps
         In the order of the layout.
-    error_mm
-        ± of a measured coordinate, 95 %.
+    all_known
+        What each is known to; a clamp that is not among them is taken as exact.
     units
         "mm" or "in", of the figures in `advice`.
     """
-    if not clamps:
-        return ()
-    highest = max(clamps, key=lambda clamp: round(clamp.seat_z_mm, EVEN))
-    return tuple(_reference(c) if c is highest else _ready(c, highest, error_mm, units) for c in clamps)
+    carry = stands_on(clamps)
+    return tuple(_ready(clamp, carry, known(clamp.label, all_known), units) for clamp in clamps)
 
 
-def _reference(clamp: ClampPlace) -> ShimReady:
-    here = "packed as listed" if clamp.packing else "no shim here"
-    advice = f"The part is set on this foot, the highest: {here}. Pack the others, close no gap with a bolt."
-    return ShimReady(clamp.label, clamp.gap_mm, clamp.gap_mm, clamp.gap_mm, advice)
-
-
-def _ready(clamp: ClampPlace, highest: ClampPlace, error_mm: float, units: str) -> ShimReady:
-    spread = height_spread_mm(error_mm)
+def _ready(clamp: ClampPlace, carry: Sequence[str], sure: KnownTo | None, units: str) -> ShimReady:
+    spread = 0.0 if sure is None else sure.gap_mm
     low, high = max(0.0, clamp.gap_mm - spread), clamp.gap_mm + spread
+    if clamp.label in carry:
+        return ShimReady(clamp.label, clamp.gap_mm, low, high, _carries(clamp, carry, units))
     said = [_pieces(clamp, low, high, units), *_next_dash(clamp, spread)]
     if clamp.gap_mm < spread:
-        said.append(f"a foot found higher than {highest.label}'s is left bare, and {highest.label} is packed")
-    if "seat" not in clamp.measured and clamp.clamp.seat_mm != highest.clamp.seat_mm:
-        said.append("its seat is a default: measure it first")
+        said.append(
+            f"a foot found higher than the part is left bare, and {named_list(tuple(carry))} are packed"
+        )
+    if sure is not None and sure.seat_mm > rule("gap-nothing").value:
+        said.append("seats are defaults: measure them first")
     return ShimReady(clamp.label, clamp.gap_mm, low, high, "; ".join(said))
+
+
+def _carries(clamp: ClampPlace, carry: Sequence[str], units: str) -> str:
+    """A foot that the part is set on."""
+    here = "packed as listed" if clamp.packing else "no shim here"
+    feet = (
+        f"The part is set on {named_list(tuple(carry))}" if len(carry) > 1 else "The part is set on this foot"
+    )
+    return f"{feet}: {here}. Pack the others, close no gap with a bolt."
 
 
 def _pieces(clamp: ClampPlace, low: float, high: float, units: str) -> str:

@@ -209,7 +209,9 @@ PLACE = BoltPlace(
 )
 
 HELD_OFF = StandOffLayout(
-    recipe=given.stand_off_recipe(carried=given.carried(od_mm=19.05, next_supports_mm=(300.0, 300.0))),
+    recipe=given.stand_off_recipe(
+        carried=given.carried(od_mm=19.05, next_supports_mm=(300.0, 300.0), point=HOSE.start, to=HOSE.end)
+    ),
     line=HOSE,
     line_solved=False,
     bundle=None,

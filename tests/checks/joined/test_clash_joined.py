@@ -16,6 +16,8 @@ from clampwright.layout.joined import Named
 from clampwright.layout.joint_solids import head_body, head_socket
 from clampwright.structure.tubes import Tube
 
+pytestmark = pytest.mark.usefixtures("as_measured")
+
 LOW, HIGH = BUSHED.recipe.structure.tubes
 
 

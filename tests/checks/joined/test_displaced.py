@@ -14,6 +14,8 @@ from clampwright.checks.displaced import clamp_slid, engine_moved
 from clampwright.layout.moved_bodies import shifted
 from clampwright.structure.surroundings import KeepOut
 
+pytestmark = pytest.mark.usefixtures("as_measured")
+
 EXHAUST = given.EXHAUST
 CLEAR = 200.0 - 22.225 - LUG_Z - 90.0
 POST = KeepOut("post", (300.0, 75.0, 40.0), (300.0, 75.0, 120.0), 10.0, 10.0, "mount", "other")

@@ -15,6 +15,8 @@ from clampwright.checks.keep_outs import distance_kept
 from clampwright.structure.surroundings import KeepOut
 from clampwright.trade.tables import rule
 
+pytestmark = pytest.mark.usefixtures("as_measured")
+
 EXHAUST = given.EXHAUST
 CASE = KeepOut("engine case", (100.0, -50.0, 150.0), (400.0, 250.0, 400.0), None, 12.0, "engine", "other")
 ROD = KeepOut("throttle rod", (330.0, -60.0, 55.0), (450.0, 90.0, 25.0), 6.35, 12.7, "mount", "control")

@@ -18,6 +18,8 @@ from clampwright.layout.clash_bodies import tube_body
 from clampwright.layout.moved_bodies import turned
 from clampwright.structure.surroundings import KeepOut
 
+pytestmark = pytest.mark.usefixtures("as_measured")
+
 PIPE = KeepOut("pipe", (0.0, 0.0, 200.0), (500.0, 0.0, 200.0), 20.0, 20.0, "mount", "hot")
 """Along x, 200 mm straight above the tube "low"."""
 TWO = holding("A2", "B1")

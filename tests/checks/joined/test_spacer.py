@@ -9,7 +9,10 @@ from checks.joined.hand_layouts import HELD_OFF, PLACE, asking, in_zone
 
 from clampwright.checks.spacer import joined, length_known, next_supports, thickness_known
 from clampwright.layout.stand_off_placed import Bundle, Wrap
+from clampwright.recipe.model import Measuring
 from clampwright.trade.line_supports import support_spacing
+
+APART = (1.5**2 * (0.6**2 + 0.4**2 + 2 * 0.5**2) + 2 * 0.15**2) ** 0.5
 
 
 def test_a_place_that_can_be_joined():
@@ -81,18 +84,32 @@ def test_rigid_tubes_by_mil_h_8891a(od_in, most_in):
 
 
 def test_a_hose_gives_to_its_spacer():
-    """Two places each known to 1.5 mm: √2 times that."""
+    """Where they cross, at 0.6 of the tube and half way of the hose: 1.5² (0.6² + 0.4² + 2 · 0.5²), and both
+    seats by calipers, 2 · 0.15²: 1.53 mm."""
     (found,) = length_known(HELD_OFF)
-    assert (found.verdict, found.value) == ("pass", pytest.approx(1.5 * 2**0.5))
-    assert "may run 2.12 mm from where it was measured" in found.says
+    assert (found.verdict, found.value) == ("pass", pytest.approx(APART))
+    assert found.plus_minus == found.value
+    assert "may run 1.53 mm from where it was measured (a default nobody measured is in it)" in found.says
 
 
 def test_a_rigid_line_wants_its_spacer_trimmed():
-    """√2 x 1.5 mm and 0.5 mm to trim: 2.63 mm longer."""
+    """1.53 mm and 0.5 mm to trim: 2.03 mm longer."""
     rigid = asking(HELD_OFF, carried=replace(HELD_OFF.recipe.job.carried, what="tube"))
     (found,) = length_known(rigid)
     assert found.verdict == "caution"
-    assert found.change.startswith("Cut the spacer 2.63 mm longer than listed")
+    assert found.change.startswith("Cut the spacer 2.03 mm longer than listed")
+    assert "most of it from the place of low" in found.says
+
+
+def test_a_rigid_line_that_was_measured_well_takes_its_spacer_as_listed():
+    """0.05 mm (1.02 times that where they cross), and seats of 0.212 mm together: over the 0.1 mm that a
+    spacer is cut to, so it needs better seats yet."""
+    rigid = asking(HELD_OFF, carried=replace(HELD_OFF.recipe.job.carried, what="tube"))
+    sure = replace(rigid, recipe=replace(rigid.recipe, measuring=Measuring(0.05, True)))
+    (found,) = length_known(sure)
+    assert found.value == pytest.approx((0.05**2 * 1.02 + 2 * 0.15**2) ** 0.5)
+    assert found.verdict == ("pass" if found.value <= found.limit else "caution")
+    assert "most of it from the clamps' seat as measured" in found.says
 
 
 def test_a_spacer_that_is_given_is_as_long_as_it_is():

@@ -11,6 +11,7 @@ from clampwright.layout.bushing_placed import Answer, BushingLayout
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.clash_bodies import point
 from clampwright.layout.hardware_list import joined_hardware
+from clampwright.layout.how_sure import known_to
 from clampwright.layout.mounting.answers import answer
 from clampwright.layout.mounting.assumed import notes_of
 from clampwright.layout.mounting.clamp_places import places_of
@@ -102,7 +103,7 @@ def _laid_out(recipe: Recipe, held: tuple[Holder, ...], found: Found) -> Bushing
     best, way = found.answers[0]
     clamps, filled = places_of(way, recipe)
     gravity, assumed = _gravity(job.component, way)
-    return BushingLayout(
+    layout = BushingLayout(
         recipe=recipe,
         frame=best.frame,
         answer=best,
@@ -119,6 +120,7 @@ def _laid_out(recipe: Recipe, held: tuple[Holder, ...], found: Found) -> Bushing
         hardware=joined_hardware(clamps, joints_of(clamps, best.frame, job.component)),
         assumed=notes_of(recipe, way),
     )
+    return replace(layout, known_to=known_to(layout))
 
 
 def _gravity(component: MountedComponent, way: Way) -> tuple[Vec3, bool]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.layout.hardware_list import joined_hardware
+from clampwright.layout.how_sure import known_to
 from clampwright.layout.pairing.bolted import bolted, head_side
 from clampwright.layout.pairing.closed import Closed
 from clampwright.layout.pairing.course import Course, course_by_panel, course_by_tube
@@ -79,7 +80,7 @@ def lay_out_stand_off(recipe: Recipe) -> StandOffLayout:
         line, more = reaching_clamp(line, closed.station_line_mm, job.carried)
         loops = (*loops[:-1], replace(loops[-1], station_mm=loops[-1].station_mm + more))
         places = tuple(replace(each, station_line_mm=each.station_line_mm + more) for each in places)
-    return StandOffLayout(
+    layout = StandOffLayout(
         recipe=recipe,
         line=line,
         line_solved=solved,
@@ -98,6 +99,7 @@ def lay_out_stand_off(recipe: Recipe) -> StandOffLayout:
         hardware=joined_hardware(loops, (on_bolt.joint,)),
         assumed=(*asked.notes, *found.notes, *_line_notes(closed, asked), ("bolt head", head.why)),
     )
+    return replace(layout, known_to=known_to(layout))
 
 
 def _asked(recipe: Recipe) -> _Asked:

@@ -86,9 +86,9 @@ def parallel_places(pair: Pair, station_mm: float) -> tuple[Closed, ...]:
 
 def leaning(e: Vec3, a: Vec3, sideways: float, distance: float) -> Vec3 | None:
     """Bolt direction n, square to a, for which e·(n × a) = sideways / distance; None where there is none."""
-    share = sideways / distance
-    if abs(share) > 1.0:
+    if abs(sideways) > distance or not distance:
         return None
+    share = sideways / distance
     return unit(along((0.0, 0.0, 0.0), (e, math.sqrt(1.0 - share * share)), (cross(e, a), -share)))
 
 

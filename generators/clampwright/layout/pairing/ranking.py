@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from clampwright.layout.bodies import Body
 from clampwright.layout.clash_bodies import band_body, tube_body
 from clampwright.layout.clock import clock_of
+from clampwright.layout.from_mark import station_said
 from clampwright.layout.joined import Loop
 from clampwright.layout.pairing.bolt_ends import bolt_ends, tool_room
 from clampwright.layout.pairing.closed import Closed
@@ -94,7 +95,15 @@ def _distance_words(place: Closed, site: Site) -> str:
 
 
 def _loop_words(loop: Loop, site: Site) -> str:
-    return f"{loop.tube} at station {site.shown(loop.station_mm)}, bolt at {clock_of(loop).hours}"
+    return f"{loop.tube} at {_station_words(loop, site)}, bolt at {clock_of(loop).hours}"
+
+
+def _station_words(loop: Loop, site: Site) -> str:
+    """From the tube's mark, where it is on a tube that has one."""
+    tube = site.tube
+    if tube is None or tube.name != loop.tube or tube.mark_mm is None:
+        return f"station {site.shown(loop.station_mm)}"
+    return station_said(tube, loop.station_mm, site.units)
 
 
 def _spacer_words(place: Closed, site: Site) -> str:

@@ -1,0 +1,99 @@
+"""Bushings that are cut long and trimmed at the fit, because the gap they fill is not known well enough.
+
+A gap known to ± `gap-nothing` needs nothing: what is left over then is nothing to fill. Any other bushing
+is cut so long that it fills the longest gap to be expected with `bushing-trim` to spare, in the steps of the
+recipe's unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from clampwright.layout.bushing_cuts import cut_list
+from clampwright.layout.bushing_parts import BushingPart, CutList, MadeUp
+from clampwright.layout.increment import up_to
+from clampwright.layout.joined import Joined
+from clampwright.layout.known_to import KnownTo
+from clampwright.layout.packing import STEPS
+from clampwright.trade.tables import rule
+
+
+@dataclass(frozen=True, slots=True)
+class LeftLong:
+    """What is done with the bushings of one length."""
+
+    to_length: tuple[str, ...]
+    """Clamps or joints whose bushing is cut to its length."""
+    long: tuple[str, ...]
+    """Clamps or joints whose bushing is cut longer and trimmed to the gap found."""
+    longer_mm: float
+    """By how much those are longer; 0 where there are none."""
+
+
+def gap_known(where: str, all_known: Iterable[KnownTo]) -> KnownTo | None:
+    """How sure the gap at a clamp or joint is: the worst of the clamps on a joint; None: nothing is known.
+
+    Examples
+    --------
+    >>> one, other = KnownTo("A1", 1.0, 0.0, 0.5, True), KnownTo("B1", 1.0, 0.0, 0.7, False)
+    >>> gap_known("A1+B1", (one, other)).clamp
+    'B1'
+    """
+    labels = where.split("+")
+    found = [each for each in all_known if each.clamp == where or each.clamp in labels]
+    return max(found, key=lambda each: each.gap_mm, default=None)
+
+
+def left_long(part: BushingPart, all_known: Sequence[KnownTo], units: str) -> LeftLong:
+    """Which bushings of a length are cut long, and by how much.
+
+    The longest gap to be expected is the gap + its ±; less washers and made length that is left + ±.
+
+    Parameters
+    ----------
+    part
+        The bushings of one length, with the gaps they fill.
+    all_known
+        Of the layout; a gap of which nothing is known is taken as it is.
+    units
+        "mm" or "in": the steps in which people cut.
+    """
+    unsure = [(fill, known) for fill in part.fills if (known := _unsure(fill, all_known)) is not None]
+    if not unsure:
+        return LeftLong(tuple(fill.where for fill in part.fills), (), 0.0)
+    short = max(fill.left_mm + known.gap_mm for fill, known in unsure)
+    cut = up_to(
+        part.length_mm + short + rule("bushing-trim").value, rule(f"bushing-step-{STEPS[units]}").value
+    )
+    long = tuple(fill.where for fill, _ in unsure)
+    rest = tuple(fill.where for fill in part.fills if fill.where not in long)
+    return LeftLong(rest, long, cut - part.length_mm)
+
+
+def _unsure(fill: MadeUp, all_known: Sequence[KnownTo]) -> KnownTo | None:
+    known = gap_known(fill.where, all_known)
+    return known if known is not None and known.gap_mm > rule("gap-nothing").value else None
+
+
+def as_sawn(layout: Joined, cuts: CutList) -> CutList:
+    """The cut list with every bushing as long as it is first cut; the same where none is cut long.
+
+    A bar that such a piece is too long for becomes as many usual lengths long as it takes.
+    """
+    units, parts = layout.recipe.units, layout.bushings
+    longer = [left_long(part, layout.known_to, units) for part in parts]
+    if not cuts.bars or not any(each.long for each in longer):
+        return cuts
+    pieces = [piece for part, each in zip(parts, longer, strict=True) for piece in _sawn(part, each)]
+    kerf, bar = cuts.bars[0].kerf_mm, max(each.length_mm for each in cuts.bars)
+    longest = max(piece.length_mm for piece in pieces) + rule("bushing-facing").value
+    return cut_list(pieces, kerf, max(bar, up_to(longest, bar)), units)
+
+
+def _sawn(part: BushingPart, longer: LeftLong) -> list[BushingPart]:
+    """The bushings of a length, those cut long apart from the others."""
+    made = ((0.0, longer.to_length), (longer.longer_mm, longer.long))
+    return [
+        replace(part, length_mm=part.length_mm + more, quantity=len(where)) for more, where in made if where
+    ]
