@@ -21,7 +21,17 @@ BEFORE = {
     "solids": {"quantities", "trade", "structure", "recipe", "layout"},
     "sheets": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids"},
     "files": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids", "sheets"},
-    "measure": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids", "sheets", "files"},
+    "measure": {
+        "quantities",
+        "trade",
+        "structure",
+        "recipe",
+        "layout",
+        "checks",
+        "solids",
+        "sheets",
+        "files",
+    },
     "make": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids", "sheets", "files"},
 }
 ONLY_IN = {

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import ctypes
 import io
+from dataclasses import replace
 from importlib import resources
 
 import pypdfium2
@@ -15,6 +16,7 @@ from sheets.sheet_plates import FINE
 
 from clampwright.files.cut_list import COLUMNS, cut_list_csv
 from clampwright.files.pdf import pdf
+from clampwright.layout.known_to import KnownTo
 from clampwright.sheets.cut_sheet import cut_sheet
 from clampwright.trade.sources import sources
 
@@ -62,6 +64,22 @@ def test_pieces_of_the_bars_are_the_bushings() -> None:
     assert sum(int(row["quantity"]) for row in found if row["line"] == "bushing") == 30
     assert sum(int(row["quantity"]) for row in found if row["line"] == "bar") == 30
     assert [row["quantity"] for row in found if row["line"] == "stock"] == ["2"]
+
+
+def test_gaps_that_are_not_sure_enough_are_cut_long() -> None:
+    """12.7 ± 2.12 mm and 0.5 to spare is 15.4 in tenths: 2.7 longer, and .5 for facing is 15.9 sawn."""
+    known = (KnownTo("A1", 1.0, 0.0, 0.05, True), KnownTo("A2", 1.0, 0.0, 2.12, True))
+    bushing, stock, bar = rows(replace(cutting([12.7, 12.7]), known_to=known))
+    assert bushing["gaps_plus_minus_mm"] == "A1: 0.050; A2: 2.120"
+    assert bushing["cut_longer_mm"] == "A2: 2.700"
+    assert (bushing["length_mm"], bushing["cut_length_mm"]) == ("12.700", "15.900")
+    assert bar["cuts"] == "1 x S1 at 15.900; 1 x S1 at 13.200"
+    assert stock["needed_mm"] == f"{15.9 + 13.2 + 1.5:.3f}"
+
+
+def test_where_nothing_is_known_nothing_is_cut_long() -> None:
+    bushing, _, _ = rows(cutting([12.7, 12.7]))
+    assert bushing["gaps_plus_minus_mm"] == bushing["cut_longer_mm"] == ""
 
 
 def test_every_column_is_described() -> None:

@@ -6,6 +6,7 @@ import csv
 import json
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from importlib import resources
 from typing import Any
 
@@ -21,8 +22,15 @@ from clampwright.files.json_text import json_bytes, number
 from clampwright.files.layout_json import layout_json
 from clampwright.files.manifest import LIBRARIES, manifest
 from clampwright.files.written import Written
+from clampwright.layout.known_to import KnownTo
+from clampwright.structure.uncertainty import Uncertainty
 
-LAYOUT = hand_layout()
+BARE = hand_layout()
+KNOWN = tuple(
+    KnownTo(c.label, n + 1.5, n + 0.25, n + 0.75, n > 0, "its reach" if n else "")
+    for n, c in enumerate(BARE.clamps)
+)
+LAYOUT = replace(BARE, known_to=KNOWN)
 BAD = Finding(
     "EDGE-1", "edge distance", "A1", "fail", 1.2, 1.5, "e/D", "Too near.", "Move it.", ("edge-1-5d",)
 )
@@ -135,6 +143,43 @@ def test_hole_of_each_clamp_follows_from_the_file_alone() -> None:
         off = [f - o for f, o in zip(foot, frame["origin_mm"], strict=True)]
         place = [sum(x * y for x, y in zip(off, frame[axis], strict=True)) for axis in ("u", "v")]
         assert place == pytest.approx(clamp["at_exact_mm"], abs=1e-5)
+
+
+def test_how_sure_each_clamp_is_comes_back() -> None:
+    layout = LOADED["layout"]
+    found = {each["clamp"]: each for each in layout["known_to"]}
+    assert set(found) == {clamp["label"] for clamp in layout["clamps"]}
+    for each in KNOWN:
+        said = found[each.clamp]
+        assert said["station_plus_minus_mm"] == each.station_mm
+        assert said["across_plus_minus_mm"] == each.across_mm
+        assert said["gap_plus_minus_mm"] == each.gap_mm
+        assert (said["given"], said["most_from"]) == (each.given, each.most_from)
+    measuring = LAYOUT.recipe.measuring
+    assert layout["known_from"] == {"survey": None, "error_mm": measuring.error_mm, "given": measuring.given}
+
+
+def test_a_survey_is_named_instead_of_the_recipe_s_error() -> None:
+    sure = Uncertainty((), (), "tape survey oddlark-mount, 31 measurements")
+    structure = replace(LAYOUT.recipe.structure, uncertainty=sure)
+    layout = replace(LAYOUT, recipe=replace(LAYOUT.recipe, structure=structure))
+    said = json.loads(layout_json(layout).data)["known_from"]
+    assert said == {"survey": sure.said, "error_mm": None, "given": True}
+
+
+def test_stations_stand_from_the_start_and_from_the_mark() -> None:
+    structure = LAYOUT.recipe.structure
+    first, *rest = structure.tubes
+    structure = replace(structure, tubes=(replace(first, mark_mm=33.0), *rest))
+    layout = replace(LAYOUT, recipe=replace(LAYOUT.recipe, structure=structure))
+    data = json.loads(layout_json(layout).data)
+    assert [tube["mark_mm"] for tube in data["tubes"]] == [33.0, *(None for _ in rest)]
+    marked = [clamp for clamp in data["clamps"] if clamp["tube"] == first.name]
+    assert marked
+    for clamp in data["clamps"]:
+        off = clamp["station_from_mark_mm"]
+        assert (off is None) == (clamp not in marked)
+        assert off is None or off == pytest.approx(clamp["station_mm"] - 33.0)
 
 
 def test_findings_come_with_the_sources_they_rest_on() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from clampwright.files.svg import svg
 from clampwright.make import build_recipe
+from clampwright.measure import solve_survey, write_solved
 from clampwright.sheets.clamp_picture import clamp_picture
 from clampwright.trade.clamps import loop_clamp
 
@@ -29,6 +30,9 @@ def pictures() -> dict[str, bytes]:
             built = build_recipe(TOP / "recipes" / f"{recipe}.toml", Path(out))
             names = [f"{recipe}-{word}.svg" for word in words]
             made |= {name: (built.folder / name).read_bytes() for name in names}
+        solved = solve_survey(TOP / "recipes" / "mount-survey.toml")
+        views = write_solved(solved, Path(out)).folder / "mount-survey-views.svg"
+        made["mount-survey-views.svg"] = views.read_bytes()
     page = clamp_picture(loop_clamp(19.05, "CH"), "AN3", "in")
     return made | {"measure-a-clamp.svg": svg(page).encode()}
 

@@ -9,6 +9,7 @@ from joined_recipes import STOCK, bushing_recipe
 
 from clampwright.layout.bushing_making import ToFill, fill
 from clampwright.layout.bushing_parts import BushingPart, CutList
+from clampwright.layout.known_to import KnownTo
 from clampwright.layout.placed import StackItem
 from clampwright.quantities import Vec2
 from clampwright.recipe.bushing_model import BushingStock
@@ -27,6 +28,7 @@ class Cutting:
     recipe: Recipe
     bushings: tuple[BushingPart, ...]
     cuts: CutList
+    known_to: tuple[KnownTo, ...] = ()
 
 
 def cutting(

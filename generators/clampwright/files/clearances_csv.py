@@ -17,6 +17,7 @@ COLUMNS = (
     "other",
     "kind",
     "clearance_of_solids_mm",
+    "plus_minus_95_mm",
     "common_volume_mm3",
     "clearance_of_simple_bodies_mm",
     "asked_mm",
@@ -25,6 +26,8 @@ COLUMNS = (
 
 def clearances_csv(layout: Joined, found: Sequence[Clearance]) -> Written:
     """What the solids leave between any two things that come near each other, and the check's simple bodies.
+
+    The ± (95 %) is that of the solids' distance, from how the tubes were measured; none where they touch.
 
     Parameters
     ----------
@@ -51,6 +54,7 @@ def _row(each: Clearance) -> tuple[str, ...]:
         as_text(each.other),
         each.kind,
         _mm(each.exact_mm),
+        _mm(None if each.known is None else each.known.plus_minus_mm),
         f"{each.common_mm3:.1f}",
         _mm(each.simple_mm),
         _mm(each.asked_mm),

@@ -13,6 +13,7 @@ from itertools import groupby
 
 from clampwright.files.written import Written
 from clampwright.layout.bushing_parts import Bar, BushingPart, CutList, MadeUp
+from clampwright.layout.cut_long import as_sawn, gap_known, left_long
 from clampwright.layout.joined import Joined
 from clampwright.quantities.kinds import INCH
 from clampwright.trade.tables import rule
@@ -21,25 +22,30 @@ COLUMNS = (
     *("line", "mark", "quantity", "material", "make", "stock"),
     *("length_mm", "length_in", "under_mm", "over_mm", "cut_length_mm"),
     *("od_mm", "id_mm", "id_least_mm", "id_most_mm", "chamfer_mm", "bolt"),
-    *("where", "washers", "gaps_mm", "left_mm"),
+    *("where", "washers", "gaps_mm", "gaps_plus_minus_mm", "cut_longer_mm", "left_mm"),
     *("max_temperature_degc", "mass_each_g", "kerf_mm", "needed_mm", "cuts", "sources"),
 )
 
 
 def cut_list_csv(layout: Joined, cuts: CutList) -> Written:
-    """Every bushing with its sizes, where it goes and its washers; stock to buy; bars with their pieces."""
+    """Every bushing with its sizes, where it goes and its washers; stock to buy; bars with their pieces.
+
+    Pieces are as long as they are first cut: longer where a gap is not known well enough.
+    """
     text = io.StringIO(newline="")
     lines = csv.DictWriter(text, COLUMNS, restval="")
     lines.writeheader()
-    lines.writerows(_bushing(part) for part in layout.bushings)
-    lines.writerows(_stock(cuts))
-    lines.writerows(_bar(number, bar) for number, bar in enumerate(cuts.bars, 1))
+    sawn = as_sawn(layout, cuts)
+    lines.writerows(_bushing(part, layout) for part in layout.bushings)
+    lines.writerows(_stock(sawn))
+    lines.writerows(_bar(number, bar) for number, bar in enumerate(sawn.bars, 1))
     name = f"{layout.recipe.name}-cut-list.csv"
     about = "Bushings to make, the stock they are cut from, and the cuts of each bar"
     return Written(name, text.getvalue().encode("utf-8"), about)
 
 
-def _bushing(part: BushingPart) -> dict[str, str]:
+def _bushing(part: BushingPart, layout: Joined) -> dict[str, str]:
+    longer = left_long(part, layout.known_to, layout.recipe.units)
     under, over = part.tolerance_mm
     low, high = part.id_window_mm
     return {
@@ -52,7 +58,7 @@ def _bushing(part: BushingPart) -> dict[str, str]:
         **_length(part.length_mm),
         "under_mm": _mm(under),
         "over_mm": _mm(over),
-        "cut_length_mm": _mm(part.length_mm + rule("bushing-facing").value),
+        "cut_length_mm": _mm(part.length_mm + longer.longer_mm + rule("bushing-facing").value),
         "od_mm": _mm(part.od_mm),
         "id_mm": _mm(part.id_mm),
         "id_least_mm": _mm(low),
@@ -62,11 +68,21 @@ def _bushing(part: BushingPart) -> dict[str, str]:
         "where": "; ".join(fill.where for fill in part.fills),
         "washers": "; ".join(_washers(fill) for fill in part.fills if fill.washers),
         "gaps_mm": "; ".join(f"{fill.where}: {_mm(fill.gap_mm)}" for fill in part.fills),
+        "gaps_plus_minus_mm": "; ".join(_unsure(part, layout)),
+        "cut_longer_mm": "; ".join(f"{where}: {_mm(longer.longer_mm)}" for where in longer.long),
         "left_mm": "; ".join(f"{fill.where}: {_mm(fill.left_mm)}" for fill in part.fills),
         "max_temperature_degc": f"{part.max_temperature_c:.0f}",
         "mass_each_g": f"{part.mass_each_kg * 1e3:.2f}",
         "sources": "; ".join(part.sources),
     }
+
+
+def _unsure(part: BushingPart, layout: Joined) -> Iterator[str]:
+    """± of each gap of which it is known."""
+    for fill in part.fills:
+        each = gap_known(fill.where, layout.known_to)
+        if each is not None:
+            yield f"{fill.where}: {_mm(each.gap_mm)}"
 
 
 def _stock(cuts: CutList) -> Iterator[dict[str, str]]:

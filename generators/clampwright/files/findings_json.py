@@ -55,6 +55,7 @@ def _finding(finding: Finding) -> Json:
         "verdict": finding.verdict,
         "value": number(finding.value),
         "limit": number(finding.limit),
+        "plus_minus_95": number(finding.plus_minus),
         "unit": finding.unit,
         "says": finding.says,
         "change": finding.change,

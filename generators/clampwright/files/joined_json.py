@@ -7,12 +7,13 @@ kilograms.
 from __future__ import annotations
 
 from clampwright.files.json_text import Json, degrees, direction, json_bytes, number, numbers
-from clampwright.files.layout_json import hardware_line, head_of, tube
+from clampwright.files.layout_json import from_mark, hardware_line, head_of, known, tube
 from clampwright.files.stack_json import stack
 from clampwright.files.written import Written
 from clampwright.layout.bushing_parts import Bar, BushingPart, CutList, bushing_volume_mm3
 from clampwright.layout.bushing_placed import Answer, BushingLayout
 from clampwright.layout.clock import clock_of
+from clampwright.layout.cut_long import as_sawn, left_long
 from clampwright.layout.joined import Joined, Joint, Loop
 from clampwright.layout.stand_off_placed import BoltPlace, Bundle, StandOffLayout, Wrap
 from clampwright.structure.surroundings import Panel
@@ -76,16 +77,18 @@ def stand_off_as_json(layout: StandOffLayout) -> Json:
     }
 
 
-def _common(layout: Joined, cuts: CutList) -> Json:
+def _common(layout: Joined, as_made: CutList) -> Json:
+    cuts = as_sawn(layout, as_made)
     return {
-        "clamps": [_loop(loop) for loop in layout.loops],
+        "clamps": [_loop(loop, layout) for loop in layout.loops],
         "joints": [_joint(joint) for joint in layout.joints],
-        "bushings": [_bushing(part) for part in layout.bushings],
+        "bushings": [_bushing(part, layout) for part in layout.bushings],
         "cuts": {
             "bars": [_bar(bar) for bar in cuts.bars],
             "needed": [{"stock": stock, "length_mm": number(length)} for stock, length in cuts.needed_mm],
         },
         "hardware": [hardware_line(line) for line in layout.hardware],
+        "known_to": [known(each) for each in layout.known_to],
         "assumed": [{"what": what, "value": value} for what, value in layout.assumed],
     }
 
@@ -162,12 +165,13 @@ def _place(place: BoltPlace) -> Json:
     }
 
 
-def _loop(loop: Loop) -> Json:
+def _loop(loop: Loop, layout: Joined) -> Json:
     clamp, round_tube = loop.clamp, clock_of(loop)
     return {
         "label": loop.label,
         "tube": loop.tube,
         "station_mm": number(loop.station_mm),
+        "station_from_mark_mm": from_mark(loop, layout),
         "clock_deg": number(round_tube.deg),
         "clock_zero": direction(round_tube.zero),
         "side": loop.side,
@@ -195,7 +199,8 @@ def _joint(joint: Joint) -> Json:
     }
 
 
-def _bushing(part: BushingPart) -> Json:
+def _bushing(part: BushingPart, layout: Joined) -> Json:
+    longer = left_long(part, layout.known_to, layout.recipe.units)
     return {
         "mark": part.mark,
         "quantity": part.quantity,
@@ -215,6 +220,7 @@ def _bushing(part: BushingPart) -> Json:
                 "gap_mm": number(fill.gap_mm),
                 "washers": [name for name, _ in fill.washers],
                 "left_mm": number(fill.left_mm),
+                "cut_longer_mm": number(longer.longer_mm if fill.where in longer.long else 0.0),
             }
             for fill in part.fills
         ],

@@ -11,6 +11,9 @@ import math
 from clampwright.files.json_text import Json, degrees, direction, json_bytes, number, numbers
 from clampwright.files.stack_json import layer, stack
 from clampwright.files.written import Written
+from clampwright.layout.from_mark import from_mark_mm
+from clampwright.layout.joined import Joined, Loop, line_named
+from clampwright.layout.known_to import KnownTo
 from clampwright.layout.outline import Arc, Line
 from clampwright.layout.placed import ClampPlace, FitUpPlan, HardwareLine, Hole, PlacedComponent, PlateLayout
 from clampwright.recipe.model import Recipe
@@ -38,7 +41,7 @@ def layout_as_json(layout: PlateLayout) -> Json:
         },
         "plate": _plate(layout),
         "holes": [_hole(hole) for hole in layout.holes],
-        "clamps": [_clamp(clamp) for clamp in layout.clamps],
+        "clamps": [_clamp(clamp, layout) for clamp in layout.clamps],
         "components": [_component(component) for component in layout.components],
         "mass": {
             "plate_kg": number(layout.plate_mass_kg),
@@ -47,6 +50,7 @@ def layout_as_json(layout: PlateLayout) -> Json:
         },
         "hardware": [hardware_line(line) for line in layout.hardware],
         "fit_up": _fit_up(layout.fit_up),
+        "known_to": [known(each) for each in layout.known_to],
         "assumed": [{"what": what, "value": value} for what, value in layout.assumed],
     }
 
@@ -69,6 +73,7 @@ def head_of(recipe: Recipe) -> Json:
             "fluids": list(recipe.zone.fluids),
         },
         "tubes": [tube(one) for one in recipe.structure.tubes],
+        "known_from": _known_from(recipe),
     }
 
 
@@ -79,7 +84,39 @@ def tube(one: Tube) -> Json:
         "start_mm": numbers(one.start),
         "end_mm": numbers(one.end),
         "od_mm": number(one.od_mm),
+        "mark_mm": number(one.mark_mm),
     }
+
+
+def _known_from(recipe: Recipe) -> Json:
+    """What every ± of a layout rests on: a survey of the tubes, or the recipe's measuring error."""
+    surveyed, measuring = recipe.structure.uncertainty, recipe.measuring
+    if surveyed is not None:
+        return {"survey": surveyed.said, "error_mm": None, "given": surveyed.given}
+    return {"survey": None, "error_mm": number(measuring.error_mm), "given": measuring.given}
+
+
+def known(each: KnownTo) -> Json:
+    """How sure a clamp's figures are."""
+    return {
+        "clamp": each.clamp,
+        "station_plus_minus_mm": number(each.station_mm),
+        "across_plus_minus_mm": number(each.across_mm),
+        "gap_plus_minus_mm": number(each.gap_mm),
+        "given": each.given,
+        "most_from": each.most_from,
+        "across_given": each.across_given,
+        "across_from_reach_mm": number(each.reach_mm),
+        "gap_given": each.gap_given,
+        "gap_most_from": each.gap_most_from,
+        "gap_from_seat_mm": number(each.seat_mm),
+        "carries": each.carries,
+    }
+
+
+def from_mark(loop: Loop, layout: Joined) -> float | None:
+    """How far a clamp lies from the mark of its tube, towards its end, in mm; None without a mark."""
+    return number(from_mark_mm(line_named(loop.tube, layout), loop.station_mm))
 
 
 def _plate(layout: PlateLayout) -> Json:
@@ -123,12 +160,13 @@ def _hole(hole: Hole) -> Json:
     }
 
 
-def _clamp(place: ClampPlace) -> Json:
+def _clamp(place: ClampPlace, layout: PlateLayout) -> Json:
     clamp = place.clamp
     return {
         "label": place.label,
         "tube": place.tube,
         "station_mm": number(place.station_mm),
+        "station_from_mark_mm": from_mark(place, layout),
         "station_given": place.station_given,
         "side": place.side,
         "part": clamp.part,

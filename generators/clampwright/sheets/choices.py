@@ -6,10 +6,12 @@ from clampwright.layout.bushing_placed import Answer, BushingLayout
 from clampwright.layout.joined import Joined
 from clampwright.layout.stand_off_placed import BoltPlace, StandOffLayout
 from clampwright.quantities import show_angle
+from clampwright.recipe.stand_off_model import StandOffJob
 from clampwright.sheets.figures import figure
 from clampwright.sheets.flow import Block, gap, heading, paragraph
 from clampwright.sheets.hole_table import kept
 from clampwright.sheets.ink import SMALL
+from clampwright.sheets.stations import along_tube
 from clampwright.sheets.table import Heading, table
 
 _FITS = {True: "yes", False: "no"}
@@ -70,7 +72,7 @@ def _places(layout: StandOffLayout, room: float) -> list[Block]:
         Heading("fits", bold=True),
         Heading("in words", wraps=True),
     )
-    rows = [_place(place, layout.place, units) for place in layout.places]
+    rows = [_place(place, layout) for place in layout.places]
     return [
         *heading("Places that the bolt may have", room),
         *table(headings, rows, room, SMALL),
@@ -78,13 +80,21 @@ def _places(layout: StandOffLayout, room: float) -> list[Block]:
     ]
 
 
-def _place(place: BoltPlace, taken: BoltPlace, units: str) -> tuple[str, ...]:
-    here = ", on this sheet" if place.number == taken.number else ""
+def _place(place: BoltPlace, layout: StandOffLayout) -> tuple[str, ...]:
+    units = layout.recipe.units
+    here = ", on this sheet" if place.number == layout.place.number else ""
     return (
         f"{place.number}{here}",
         figure(place.spacer_mm, units),
-        figure(place.station_tube_mm, units) if place.turn_tube else "-",
+        _on_tube(place, layout),
         figure(place.station_line_mm, units),
         _FITS[place.fits],
         "; ".join(place.breaks) or place.says,
     )
+
+
+def _on_tube(place: BoltPlace, layout: StandOffLayout) -> str:
+    tube = layout.recipe.asked(StandOffJob).tube
+    if not place.turn_tube or tube is None:
+        return "-"
+    return along_tube(layout.recipe.structure.tube(tube), place.station_tube_mm, layout.recipe.units)

@@ -1,22 +1,22 @@
-"""What the bushing cut sheet says: each bushing's facts, which gap it fills, how to make it, cautions."""
+"""What the bushing cut sheet says: each bushing's facts, how to make it, cautions."""
 
 from __future__ import annotations
 
-import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from clampwright.layout.bushing_parts import BushingPart, MadeUp
+from clampwright.layout.cut_long import left_long
+from clampwright.layout.joined import Joined
+from clampwright.layout.known_to import KnownTo
 from clampwright.quantities import show_length, show_mass
 from clampwright.sheets.both_units import both
 from clampwright.sheets.bushing_figure import Figure, bushing_figure
 from clampwright.sheets.drawing import Item, box_path, moved
-from clampwright.sheets.figures import figure
 from clampwright.sheets.flow import Block, gap, heading, paragraph, warning
-from clampwright.sheets.hole_table import kept
 from clampwright.sheets.ink import HEAD, SMALL
 from clampwright.sheets.lettering import width
-from clampwright.sheets.table import Heading, table
+from clampwright.sheets.trimming import trim_words
 from clampwright.trade.general_tolerances import general_tolerance_mm
 from clampwright.trade.holes import drills
 from clampwright.trade.tables import rule
@@ -28,8 +28,9 @@ _BESIDE = 5.0
 _TICK, _TICK_STEP = 3.2, 4.6
 
 
-def bushing_blocks(parts: Sequence[BushingPart], units: str, room: float) -> list[Block]:
+def bushing_blocks(layout: Joined, room: float) -> list[Block]:
     """Each made length: its figure at true size, boxes to tick and its facts, never broken over pages."""
+    parts, units = layout.bushings, layout.recipe.units
     if not parts:
         text = (
             "Nothing to cut: no gap here asks for a bushing. Washers and shims stand in the order list and "
@@ -40,20 +41,20 @@ def bushing_blocks(parts: Sequence[BushingPart], units: str, room: float) -> lis
     spare = [room - figure.wide - _BESIDE for figure in drawn]
     column = min((each for each in spare if each >= _FACTS), default=0.0)
     return [
-        _one(part, own, units, room, column if each >= _FACTS else 0.0)
+        _one(part, own, layout, room, column if each >= _FACTS else 0.0)
         for part, own, each in zip(parts, drawn, spare, strict=True)
     ]
 
 
-def _one(part: BushingPart, drawn: Figure, units: str, room: float, beside: float) -> Block:
+def _one(part: BushingPart, drawn: Figure, layout: Joined, room: float, beside: float) -> Block:
     """A bushing with its facts in a column of `beside` mm on the right; under the figure where that is 0."""
     title, high = _title(part, room)
     if beside > 0:
-        facts, tall = _stacked(_facts(part, units, beside))
+        facts, tall = _stacked(_facts(part, layout, beside))
         items = (*moved(drawn.items, (0.0, -high)), *moved(facts, (room - beside, -high)))
         height = max(drawn.high, tall)
     else:
-        facts, tall = _stacked(_facts(part, units, room))
+        facts, tall = _stacked(_facts(part, layout, room))
         items = (*moved(drawn.items, (0.0, -high)), *moved(facts, (0.0, -high - drawn.high - 1.5)))
         height = drawn.high + 1.5 + tall
     return Block(high + height + 4.0, (*title, *items))
@@ -84,10 +85,12 @@ def _stacked(blocks: Sequence[Block]) -> tuple[tuple[Item, ...], float]:
     return tuple(items), -y
 
 
-def _facts(part: BushingPart, units: str, room: float) -> list[Block]:
+def _facts(part: BushingPart, layout: Joined, room: float) -> list[Block]:
+    units = layout.recipe.units
     lines = (
         f"Finished length {both(part.length_mm, units)}, {tolerance_words(part, units)}",
-        f"Saw {both(part.length_mm + rule('bushing-facing').value, units)}, then face both ends square",
+        *_trimmed(part, layout),
+        *_sawn(part, layout),
         f"Outside {both(part.od_mm, units)}; bore {both(part.id_mm, units)}",
         f"Bore for {part.bolt}: {' to '.join(show_length(v, units) for v in part.id_window_mm)} will do",
         *_made_from(part, units),
@@ -95,6 +98,27 @@ def _facts(part: BushingPart, units: str, room: float) -> list[Block]:
         f"Good up to {part.max_temperature_c:.0f} °C; {show_mass(part.mass_each_kg, 'g')} each",
     )
     return [line for text in lines for line in paragraph(text, room, SMALL, after=0.7)]
+
+
+def _trimmed(part: BushingPart, layout: Joined) -> Iterator[str]:
+    """How sure its gaps are, and what to do about that."""
+    for where, words in trim_words(part, layout):
+        at = _only(where, part)
+        yield f"{at}{words}" if at else words[0].upper() + words[1:]
+
+
+def _only(where: Sequence[str], part: BushingPart) -> str:
+    """Which of the bushings something holds for, where it is not all of them."""
+    return "" if len(where) == part.quantity else f"{', '.join(where)}: "
+
+
+def _sawn(part: BushingPart, layout: Joined) -> Iterator[str]:
+    units, facing = layout.recipe.units, rule("bushing-facing").value
+    longer = left_long(part, layout.known_to, units)
+    for where, more in ((longer.to_length, 0.0), (longer.long, longer.longer_mm)):
+        if where:
+            then = "face both ends square" + (", trim at the fit" if more else "")
+            yield f"{_only(where, part)}Saw {both(part.length_mm + more + facing, units)}, then {then}"
 
 
 def tolerance_words(part: BushingPart, units: str) -> str:
@@ -135,60 +159,9 @@ def washer_words(fill: MadeUp) -> str:
     return ", ".join(f"{n} x {part}" for part, n in Counter(part for part, _ in fill.washers).items())
 
 
-def gap_table(parts: Sequence[BushingPart], units: str, room: float) -> list[Block]:
-    """Which clamp gets which bushing under which washers, and what is left."""
-    if not parts:
-        return []
-    headings = (
-        Heading("clamp", bold=True),
-        Heading(f"gap asked for {units}", "right"),
-        Heading("bushing", "middle", bold=True),
-        Heading(f"its length {units}", "right"),
-        Heading("washers with it", wraps=True),
-        Heading(f"left {units}", "right"),
-        Heading("found", "right"),
-    )
-    rows = [
-        (
-            fill.where,
-            figure(fill.gap_mm, units),
-            part.mark,
-            figure(part.length_mm, units),
-            washer_words(fill) or "none",
-            _signed(fill.left_mm, units),
-            "________",
-        )
-        for fill, part in sorted(
-            ((fill, part) for part in parts for fill in part.fills), key=lambda pair: _in_order(pair[0])
-        )
-    ]
-    most = show_length(rule("gap-nothing").value, units)
-    text = (
-        "Left: the gap less bushing and washers; below 0 the stack is too long by that. Up to "
-        f"{most} either way is nothing to fill. A gap is never closed with the bolt."
-    )
-    return [
-        *heading("Which bushing goes where", room),
-        *kept(paragraph(text, room, SMALL)),
-        *table(headings, rows, room, SMALL),
-        gap(4.0),
-    ]
-
-
-def _in_order(fill: MadeUp) -> list[tuple[int, str]]:
-    """A2 before A10."""
-    return [(int(run) if run.isdigit() else 0, run) for run in re.findall(r"\d+|\D+", fill.where)]
-
-
-def _signed(mm: float, units: str) -> str:
-    """A length with its sign, rounded to nothing where it shows as nothing."""
-    text = figure(abs(mm), units)
-    if not float(text):
-        return text
-    return f"+{text}" if mm > 0 else f"-{text}"
-
-
-def making_notes(parts: Sequence[BushingPart], units: str, room: float) -> list[Block]:
+def making_notes(
+    parts: Sequence[BushingPart], units: str, room: float, all_known: Sequence[KnownTo] = ()
+) -> list[Block]:
     """How to make them, and what holds for all."""
     if not parts:
         return []
@@ -202,8 +175,7 @@ def making_notes(parts: Sequence[BushingPart], units: str, room: float) -> list[
         "burr in the bore.",
         f"Other sizes of turned parts to ISO 2768-1 m ({others} here); tube as it is bought.",
         "Measure finished bushings with calipers. The drawing shows which is which; paper is no gauge.",
-        f"A gap that rests on a seat nobody measured: cut {both(rule('bushing-trim').value, units)} longer, "
-        "measure the gap at the mount with the feet squeezed together, then bring to length.",
+        *_cut_long(parts, units, all_known),
     ]
     if any(bushing_material(part.material).family == "aluminium" for part in parts):
         lines.append(
@@ -213,6 +185,16 @@ def making_notes(parts: Sequence[BushingPart], units: str, room: float) -> list[
     for text in lines:
         blocks += paragraph(text, room, SMALL, after=0.9)
     return [*blocks, gap(3.0)]
+
+
+def _cut_long(parts: Sequence[BushingPart], units: str, all_known: Sequence[KnownTo]) -> Iterator[str]:
+    """What to do with those that are cut long; with any that might be too short, where nothing is known."""
+    spare = both(rule("bushing-trim").value, units)
+    then = "measure the gap at the mount with the feet squeezed together, then bring to length."
+    if not all_known:
+        yield f"A gap that rests on a seat nobody measured: cut {spare} longer, {then}"
+    elif any(left_long(part, all_known, units).long for part in parts):
+        yield f"What is cut longer fills the longest gap to be expected with {spare} to spare: {then}"
 
 
 def _general(parts: Sequence[BushingPart]) -> set[float]:

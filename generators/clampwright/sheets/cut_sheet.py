@@ -6,12 +6,14 @@ from collections.abc import Iterator
 
 from clampwright.checks.finding import Finding
 from clampwright.layout.bushing_parts import BushingPart, CutList
+from clampwright.layout.cut_long import as_sawn
 from clampwright.layout.joined import Joined
 from clampwright.sheets.bars import STRIP, bars
-from clampwright.sheets.cut_notes import bushing_blocks, gap_table, making_notes, print_notes
+from clampwright.sheets.cut_notes import bushing_blocks, making_notes, print_notes
 from clampwright.sheets.cut_plan import cut_plan, stock_blocks
 from clampwright.sheets.drawing import Item, Page, Sheet
 from clampwright.sheets.flow import Block, Column, flow, gap
+from clampwright.sheets.gap_table import gap_table
 from clampwright.sheets.paper import Paper, paper
 from clampwright.sheets.print_check import print_check
 from clampwright.sheets.template_notes import cautions, finding_notes, print_words
@@ -36,7 +38,7 @@ def cut_sheet(layout: Joined, cuts: CutList, findings: tuple[Finding, ...], pape
     x0, y0, x1, y1 = page.frame
     room = x1 - x0 - STRIP - _AIR
     top, bottom = y1 - head.height() - 1.0, y0 + STRIP + _AIR
-    blocks = _blocks(parts, cuts, findings, layout.recipe.units, room, verified=check.verified)
+    blocks = _blocks(layout, as_sawn(layout, cuts), findings, room, verified=check.verified)
     placed = flow(blocks, _columns(x0 + STRIP + _AIR, top, bottom))
     count = 1 + max([0, *placed])
     scale = bars((x0, y0), x1 - x0, top - y0)
@@ -57,23 +59,23 @@ def _fact(parts: tuple[BushingPart, ...]) -> tuple[str, str]:
 
 
 def _blocks(
-    parts: tuple[BushingPart, ...],
+    layout: Joined,
     cuts: CutList,
     findings: tuple[Finding, ...],
-    units: str,
     room: float,
     *,
     verified: bool,
 ) -> list[Block]:
-    """Everything, in the order of work."""
+    """Everything, in the order of work; `cuts` with every bushing as long as it is first cut."""
+    parts, units = layout.bushings, layout.recipe.units
     return [
         *print_notes(verified=verified, room=room),
         gap(2.0),
-        *bushing_blocks(parts, units, room),
-        *gap_table(parts, units, room),
+        *bushing_blocks(layout, room),
+        *gap_table(layout, room),
         *stock_blocks(cuts, units, room),
         *cut_plan(cuts, units, room),
-        *making_notes(parts, units, room),
+        *making_notes(parts, units, room, layout.known_to),
         *finding_notes(findings, room),
         *cautions(room, "cut"),
     ]

@@ -106,11 +106,14 @@ def moved(items: Iterable[Item], by: Vec2) -> tuple[Item, ...]:
 
 
 def _moved(item: Item, by: Vec2) -> Item:
-    if isinstance(item, Path):
-        return replace(item, points=tuple((x + by[0], y + by[1]) for x, y in item.points))
+    """Spelled out: `replace` takes six times as long, and a build moves thousands."""
+    dx, dy = by
     if isinstance(item, Text):
-        return replace(item, at=(item.at[0] + by[0], item.at[1] + by[1]))
-    return replace(item, centre=(item.centre[0] + by[0], item.centre[1] + by[1]))
+        at = (item.at[0] + dx, item.at[1] + dy)
+        return Text(at, item.text, item.size_mm, item.anchor, item.angle_deg, item.bold, item.colour)
+    if isinstance(item, Path):
+        return Path(tuple([(x + dx, y + dy) for x, y in item.points]), item.pen, item.closed, item.fill)
+    return replace(item, centre=(item.centre[0] + dx, item.centre[1] + dy))
 
 
 def box_path(box: Box, pen: Pen | None = Pen(), fill: Colour | None = None) -> Path:

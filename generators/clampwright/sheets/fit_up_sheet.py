@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from clampwright.layout.from_mark import station_said
 from clampwright.layout.placed import ClampPlace, PlacedComponent, PlateLayout, Stack, StackItem
 from clampwright.quantities import show_length, show_torque
 from clampwright.sheets.drill_steps import NOW
@@ -11,12 +12,18 @@ from clampwright.sheets.figures import figure
 from clampwright.sheets.flow import Block, gap, heading, paragraph, ticked
 from clampwright.sheets.hole_table import kept
 from clampwright.sheets.ink import SMALL
+from clampwright.sheets.plus_minus import behind_station, where_from
+from clampwright.sheets.stations import marks_said
 from clampwright.sheets.table import Heading, table
 from clampwright.trade.bolts import bolt_names
 from clampwright.trade.tables import rule
 
 UNKNOWN_LENGTH = "no lengths of this screw in the tables: choose it by hand"
 _UNKNOWN_TORQUE = "not known: ask the maker of bolt or screw"
+PLACE_SAYS = (
+    "The hole is as exact as it is drilled. Bolt comes ±: how far from it its bolt may come; play ±: what "
+    "plate and foot give."
+)
 Row = tuple[str, str, str, str, str, str, str]
 """Where, what, stack, bolt, threads past the nut, torque, room for a tick."""
 
@@ -29,7 +36,8 @@ def fit_up_steps(layout: PlateLayout) -> tuple[str, ...]:
     later = [label for label in ways if ways[label] != NOW]
     first = ", ".join(now) or "one clamp"
     steps = [
-        "Put the clamps on their tubes at their stations, nuts finger tight; welds stay visible.",
+        "Put the clamps on their tubes at their stations, nuts finger tight; welds stay visible. A station "
+        "is where to start.",
         f"Hang the plate on {first}, packing in place, and slide the clamps until the bolts drop in.",
         "Measure the gap at every other clamp and fill it with washers, shim or bushing. Never close a "
         "gap with the bolt.",
@@ -53,16 +61,15 @@ def fit_up_blocks(layout: PlateLayout, room: float) -> list[Block]:
     """Steps, plan and shims."""
     plan = layout.fit_up
     units = layout.recipe.units
-    given = "as the recipe says" if plan.error_given else "assumed, nobody stated it"
     blocks = heading("At the engine mount, in this order", room)
     for number, text in enumerate(fit_up_steps(layout), 1):
         blocks += ticked(text, room, number=str(number))
-    text = f"Planned for tubes measured to ± {show_length(plan.error_mm, units)} ({given})."
-    blocks += [gap(2.0), *heading("Fit-up plan", room), *kept(paragraph(text, room, SMALL))]
+    blocks += [gap(2.0), *heading("Fit-up plan", room), *kept(paragraph(_planned_for(layout), room, SMALL))]
+    blocks += kept(paragraph(PLACE_SAYS, room, SMALL))
     headings = (
         Heading("hole", bold=True),
         Heading("way", wraps=True, bold=True),
-        Heading(f"place ± {units}", "right"),
+        Heading(f"bolt comes ± {units}", "right"),
         Heading(f"play ± {units}", "right"),
         Heading("why, and what else would serve", wraps=True),
         Heading("done", "right"),
@@ -80,6 +87,15 @@ def fit_up_blocks(layout: PlateLayout, room: float) -> list[Block]:
     ]
     blocks += [*table(headings, rows, room, SMALL), gap(4.0)]
     return [*blocks, *_shims(layout, room)]
+
+
+def _planned_for(layout: PlateLayout) -> str:
+    """Where the plan's ± come from."""
+    if said := where_from(layout):
+        return said
+    plan, units = layout.fit_up, layout.recipe.units
+    given = "as the recipe says" if plan.error_given else "assumed, nobody stated it"
+    return f"Planned for tubes measured to ± {show_length(plan.error_mm, units)} ({given})."
 
 
 def _shims(layout: PlateLayout, room: float) -> list[Block]:
@@ -118,7 +134,7 @@ def stack_blocks(layout: PlateLayout, room: float) -> list[Block]:
         Heading("torque", wraps=True),
         Heading("done", "right"),
     )
-    rows = [_row(c.label, _clamp(c, units), c.stack, units) for c in layout.clamps]
+    rows = [_row(c.label, _clamp(c, layout), c.stack, units) for c in layout.clamps]
     for component in layout.components:
         stacks = component.stacks or component.screw_stacks
         for stack, labels in _same(component.holes, stacks):
@@ -126,6 +142,7 @@ def stack_blocks(layout: PlateLayout, room: float) -> list[Block]:
         if component.holes[len(stacks) :]:
             rows.append(_without_stack(layout, component, component.holes[len(stacks) :]))
     text = "Torque at the nut, on top of the nut's own running torque, threads dry unless told otherwise."
+    text = f"{text} {marks_said(layout)}".strip()
     return [
         *heading("Clamps and bolts", room),
         *kept(paragraph(text, room, SMALL)),
@@ -149,10 +166,12 @@ def _without_stack(layout: PlateLayout, component: PlacedComponent, labels: Sequ
     return ", ".join(labels), what, why, " ".join(sizes), "?", _UNKNOWN_TORQUE, "____"
 
 
-def _clamp(clamp: ClampPlace, units: str) -> str:
-    where = f"{clamp.tube} at {show_length(clamp.station_mm, units)}, {clamp.side}"
+def _clamp(clamp: ClampPlace, layout: PlateLayout) -> str:
+    units = layout.recipe.units
+    station = station_said(layout.recipe.structure.tube(clamp.tube), clamp.station_mm, units)
+    unsure = behind_station(clamp.label, layout)
     chosen = "" if clamp.station_given else " (station chosen)"
-    return f"{clamp.clamp.part} on {where}{chosen}"
+    return f"{clamp.clamp.part} on {clamp.tube} at {station}{unsure}, {clamp.side}{chosen}"
 
 
 def _layers(stack: Stack, units: str) -> str:

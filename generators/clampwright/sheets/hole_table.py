@@ -9,6 +9,7 @@ from clampwright.sheets.distances import distances
 from clampwright.sheets.figures import coordinate, distance, figure
 from clampwright.sheets.flow import Block, gap, heading, paragraph
 from clampwright.sheets.ink import BODY, SMALL
+from clampwright.sheets.plus_minus import HOLE_AND_CLAMP, across_cell
 from clampwright.sheets.table import Heading, table
 
 
@@ -22,10 +23,12 @@ def hole_table(layout: PlateLayout, room: float) -> list[Block]:
         Heading("pilot", "right"),
         Heading("drill", "right"),
         Heading(f"Ø {units}", "right"),
+        *([Heading(f"± to its clamp {units}", "right")] if layout.known_to else []),
         Heading("for", wraps=True),
     )
-    rows = [_row(hole, units) for hole in layout.holes]
+    rows = [_row(hole, layout) for hole in layout.holes]
     text = "X from datum edge X = 0, Y from datum edge Y = 0, seen with this face up."
+    text += f" {HOLE_AND_CLAMP}" if layout.known_to else ""
     return [
         *heading("Holes", room),
         *kept(paragraph(text, room, SMALL)),
@@ -39,11 +42,17 @@ def kept(blocks: Sequence[Block]) -> list[Block]:
     return [Block(block.height, block.items, block.head, True) for block in blocks]
 
 
-def _row(hole: Hole, units: str) -> tuple[str, ...]:
+def _row(hole: Hole, layout: PlateLayout) -> tuple[str, ...]:
+    units = layout.recipe.units
     purpose = {"clamp": "clamp", "component": hole.owner, "lightening": "lightening"}[hole.purpose]
     what = f"{hole.fastener} {purpose}".strip()
     x, y = (coordinate(value, units) for value in hole.at)
-    return hole.label, x, y, hole.pilot or "-", hole.drill, figure(hole.diameter_mm, units), what
+    unsure = across_cell(hole.owner, layout) if hole.purpose == "clamp" else ""
+    return (
+        *(hole.label, x, y, hole.pilot or "-", hole.drill, figure(hole.diameter_mm, units)),
+        *((unsure,) if layout.known_to else ()),
+        what,
+    )
 
 
 def distance_table(layout: PlateLayout, room: float) -> list[Block]:

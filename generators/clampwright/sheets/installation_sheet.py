@@ -14,6 +14,7 @@ from clampwright.sheets.joint_panel import joint_panels
 from clampwright.sheets.next_mechanic import inspection_blocks
 from clampwright.sheets.paper import paper
 from clampwright.sheets.scene import scene_blocks
+from clampwright.sheets.stations import marks_said
 from clampwright.sheets.template_notes import cautions, finding_notes
 from clampwright.sheets.title_block import Head
 from clampwright.sheets.where_on_tube import COUNTED
@@ -34,7 +35,7 @@ def installation_sheet(layout: Joined, findings: tuple[Finding, ...], paper_name
 
 def _clamps(layout: Joined, room: float) -> list[Block]:
     return [
-        *paragraph(COUNTED, room, SMALL, after=2.0),
+        *paragraph(f"{COUNTED} {marks_said(layout)}".strip(), room, SMALL, after=2.0),
         *scene_blocks(layout, room),
         *joint_panels(layout, room),
         *choice_blocks(layout, room),

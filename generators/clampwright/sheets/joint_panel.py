@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from clampwright.layout.bushing_parts import BushingPart
 from clampwright.layout.joined import Joined, Joint, Loop, line_named
+from clampwright.layout.known_to import known
 from clampwright.layout.placed import StackItem
 from clampwright.quantities import show_length
 from clampwright.sheets.bolt_way import bolt_way
@@ -16,8 +17,10 @@ from clampwright.sheets.fit_up_sheet import torque
 from clampwright.sheets.flow import Block, paragraph
 from clampwright.sheets.ink import FRAME, HEAD
 from clampwright.sheets.lettering import shortened
+from clampwright.sheets.plus_minus import NOTHING, cells, in_words
 from clampwright.sheets.screws import screw_joints, without_stack
 from clampwright.sheets.stack_picture import picture_height, stack_picture
+from clampwright.sheets.trimming import trim_words
 from clampwright.sheets.where_on_tube import (
     clock_words,
     face_clock,
@@ -135,6 +138,7 @@ def _clamp_facts(joint: Joint, layout: Joined) -> Iterator[Fact]:
         clamp = loop.clamp
         yield Fact("", f"{loop.label} on {loop.tube}, {tube_size(tube, units)}, {loop.side}")
         yield Fact("station", f"{first}; {second}")
+        yield Fact("known to", _known(loop, layout))
         yield Fact("clock", f"feet at {clock_words(feet_clock(loop))}")
         yield Fact("flat face", f"looks to {clock_words(face_clock(loop))}")
         size = f"dash {clamp.dash}, loop {show_length(clamp.loop_mm, units)}, {clamp.cushion} cushion"
@@ -148,9 +152,8 @@ def _bolt_facts(joint: Joint, layout: Joined) -> Iterator[Fact]:
     yield Fact("", f"{kind} {bolt}, nut {stack.nut.part}")
     yield Fact("goes in", bolt_way(joint, [loop.label for loop in clamps_of(joint, layout)]))
     yield Fact("washers", _washers(stack.items))
-    parts = bushings_of(joint, layout)
     changed = f"; {stack.adjusted}" if stack.adjusted else ""
-    yield Fact("bushing", "; ".join(f"{p.mark}, {both(p.length_mm, units)} long" for p in parts))
+    yield Fact("bushing", "; ".join(_bushing(part, joint, layout) for part in bushings_of(joint, layout)))
     yield Fact("stack", f"{both(stack.thickness_mm, units)} from head to nut{changed}")
     drag = f", {DRAG}" if stack.torque is not None else ""
     yield Fact("torque", torque(stack, units) + drag)
@@ -158,6 +161,28 @@ def _bolt_facts(joint: Joint, layout: Joined) -> Iterator[Fact]:
         yield Fact("not measured", "the feet: their thickness is the family's default")
     if not joint.lug_known:
         yield Fact("not known", "the lug's thickness: the stack is thinner here than it will be")
+
+
+def _known(loop: Loop, layout: Joined) -> str:
+    """± of a clamp's station, and of its bolt across the tube."""
+    each, units = known(loop.label, layout.known_to), layout.recipe.units
+    if each is None:
+        return ""
+    station, across, _ = cells(each, units)
+    said = []
+    if station != NOTHING:
+        said.append(f"station {in_words(each.station_mm, units, given=each.given)}: where to start")
+    if across != NOTHING:
+        said.append(f"its bolt {in_words(each.across_mm, units, given=each.across_given)} across {loop.tube}")
+    return "; ".join(said) or "the part takes its place from it"
+
+
+def _bushing(part: BushingPart, joint: Joint, layout: Joined) -> str:
+    """Mark, length, and how a bushing whose gap is not sure enough is made to fit."""
+    units = layout.recipe.units
+    said = f"{part.mark}, {both(part.length_mm, units)} long"
+    where = {joint.label, *joint.clamps}
+    return "; ".join([said, *(words for _, words in trim_words(part, layout, where))])
 
 
 def _washers(items: Sequence[StackItem]) -> str:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from clampwright.layout.joined import Joined
-from clampwright.sheets.figures import distance
 from clampwright.sheets.flow import Block, gap, heading, paragraph, ticked
 from clampwright.sheets.hole_table import kept
 from clampwright.sheets.ink import SMALL
+from clampwright.sheets.plus_minus import station_cell
+from clampwright.sheets.stations import marks_said, station_of
 from clampwright.sheets.table import Heading, table
 from clampwright.sheets.where_on_tube import feet_clock
 
@@ -41,12 +42,26 @@ def _stations(layout: Joined, room: float) -> list[Block]:
     headings = (
         Heading("clamp", bold=True),
         Heading("on", wraps=True),
-        Heading(f"from start {units}", "right"),
+        Heading(f"station {units}", "right"),
+        *([Heading(f"± {units}", "right")] if layout.known_to else []),
         Heading("feet clock", "right"),
         Heading("found", "right"),
     )
     rows = [
-        (loop.label, loop.tube, distance(loop.station_mm, units), feet_clock(loop).hours, "______")
+        (
+            *(loop.label, loop.tube, station_of(loop, layout)),
+            *((station_cell(loop.label, layout),) if layout.known_to else ()),
+            *(feet_clock(loop).hours, "______"),
+        )
         for loop in layout.loops
     ]
-    return [*table(headings, rows, room, SMALL), gap(2.0)]
+    said = [line for each in _said(layout) for line in kept(paragraph(each, room, SMALL))]
+    return [*said, *table(headings, rows, room, SMALL), gap(2.0)]
+
+
+def _said(layout: Joined) -> tuple[str, ...]:
+    """How the stations count, and why a clamp may not lie just there."""
+    counted = marks_said(layout) or "Stations count from each tube's start."
+    if not layout.known_to:
+        return (counted,)
+    return counted, "Write down where each came to rest when it was fitted: the ± is how far that may be off."

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 
 from clampwright.layout.bushing_placed import BushingLayout
 from clampwright.layout.joined import Joined
@@ -12,14 +14,16 @@ from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import show_angle
 from clampwright.sheets.both_units import both
 from clampwright.sheets.canvas import Drawn
-from clampwright.sheets.drawing import moved
+from clampwright.sheets.drawing import Box, moved
 from clampwright.sheets.facts import Fact, fact_block
-from clampwright.sheets.figures import distance
 from clampwright.sheets.flow import Block, gap
+from clampwright.sheets.how_sure import known_blocks
 from clampwright.sheets.ink import SMALL
 from clampwright.sheets.pair_view import pair_view, viewed_along
 from clampwright.sheets.plan_view import missed, plan_view
+from clampwright.sheets.plus_minus import station_cell
 from clampwright.sheets.scales import scale_words
+from clampwright.sheets.stations import station_of
 from clampwright.sheets.table import Heading, table
 from clampwright.sheets.where_on_tube import face_clock, feet_clock, place_words
 
@@ -27,19 +31,39 @@ _WIDE, _HIGH, _GUTTER = 112.0, 100.0, 5.0
 
 
 def scene_blocks(layout: Joined, room: float) -> list[Block]:
-    """The picture with what there is to say about it; nothing for a layout that has none."""
+    """The picture, what there is to say about it, and how sure that is; that alone where there is none."""
     box = (0.0, -_HIGH, min(_WIDE, room), 0.0)
     beside = room - box[2] - _GUTTER
     if isinstance(layout, PlateLayout | BushingLayout):
-        drawn = plan_view(layout, box)
+        drawn = _plan(_Itself(layout), box)
         said = [fact_block(_with_left(_plan_facts(layout, drawn.scale), drawn), beside), gap(3.0)]
         said += _clamps(layout, beside)
     elif isinstance(layout, StandOffLayout):
         drawn = pair_view(layout, box)
         said = [fact_block(_with_left(_pair_facts(layout, drawn.scale), drawn), beside)]
     else:
-        return []
+        return known_blocks(layout, room)
+    said += [gap(3.0), *known_blocks(layout, beside)]
     return [_side_by_side(drawn, said, box[2] + _GUTTER), gap(3.0)]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Itself:
+    """A layout that is like no other: to compare all of it would take longer than to draw it."""
+
+    layout: PlateLayout | BushingLayout
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Itself) and self.layout is other.layout
+
+    def __hash__(self) -> int:
+        return id(self.layout)
+
+
+@lru_cache(maxsize=1)
+def _plan(of: _Itself, box: Box) -> Drawn:
+    """The plan, drawn once for all papers: it is as large on each."""
+    return plan_view(of.layout, box)
 
 
 def _with_left(facts: Iterable[Fact], drawn: Drawn) -> list[Fact]:
@@ -62,11 +86,16 @@ def _clamps(layout: Joined, room: float) -> list[Block]:
         Heading("clamp", bold=True),
         Heading("tube", wraps=True),
         Heading(f"station {units}", "right"),
+        *([Heading(f"± {units}", "right")] if layout.known_to else []),
         Heading("feet", "right"),
         Heading("face", "right"),
     )
     rows = [
-        (c.label, c.tube, distance(c.station_mm, units), feet_clock(c).hours, face_clock(c).hours)
+        (
+            *(c.label, c.tube, station_of(c, layout)),
+            *((station_cell(c.label, layout),) if layout.known_to else ()),
+            *(feet_clock(c).hours, face_clock(c).hours),
+        )
         for c in sorted(layout.loops, key=lambda loop: loop.label)
     ]
     return table(headings, rows, room, SMALL)

@@ -10,11 +10,12 @@ from clampwright.checks.not_judged import NOT_JUDGED
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec2, show_length
 from clampwright.sheets.distances import farthest
-from clampwright.sheets.figures import distance
 from clampwright.sheets.flow import Block, gap, heading, paragraph, warning
 from clampwright.sheets.hole_table import distance_table, hole_table, kept
 from clampwright.sheets.ink import ACCENT, BLACK, SMALL
+from clampwright.sheets.plus_minus import START_THERE, station_cell, where_from
 from clampwright.sheets.print_check import PrintCheck, reading_error, tolerance_mm, tolerated_error
+from clampwright.sheets.stations import marks_said, station_of
 from clampwright.sheets.table import Heading, table
 from clampwright.sheets.verdict import CAUTIONS, NOT_VERIFIED
 
@@ -125,14 +126,23 @@ def clamp_table(layout: PlateLayout, room: float) -> list[Block]:
         Heading("clamp", bold=True),
         Heading("tube", wraps=True),
         Heading(f"station {units}", "right"),
+        *([Heading(f"± {units}", "right")] if layout.known_to else []),
         Heading("side"),
         Heading("part", wraps=True),
     )
-    rows = [(c.label, c.tube, distance(c.station_mm, units), c.side, c.clamp.part) for c in layout.clamps]
+    rows = [
+        (
+            *(c.label, c.tube, station_of(c, layout)),
+            *((station_cell(c.label, layout),) if layout.known_to else ()),
+            *(c.side, c.clamp.part),
+        )
+        for c in layout.clamps
+    ]
     text = "The clamps lie under the plate. Stations count along each tube in the direction of its arrows."
+    said = (text, marks_said(layout), START_THERE if layout.known_to else "", where_from(layout))
     return [
         *heading("Tubes and clamps", room),
-        *kept(paragraph(text, room, SMALL)),
+        *(line for each in said if each for line in kept(paragraph(each, room, SMALL))),
         *table(headings, rows, room, SMALL),
         gap(4.0),
     ]

@@ -69,17 +69,17 @@ def tube_wraps(layout: Joined, findings: tuple[Finding, ...], paper_name: str) -
     work = _Work(layout, findings, check, paper(paper_name, check.stretch))
     wide, high = work.room
     made = strips(layout, high - _CAPTION_MOST)
-    cuts = [_cut(piece, layout.recipe.units) for strip in made for piece in pieces(strip, wide)]
+    cuts = [_cut(piece, layout) for strip in made for piece in pieces(strip, wide)]
     spots = shelved([(cut.wide, cut.high) for cut in cuts], work.room, _APART)
     pages = _pages(work, made, cuts, spots)
     recipe = layout.recipe
     return Sheet(f"{recipe.name} {recipe.digest}", f"{recipe.name}: tube wraps 1:1", pages, True)
 
 
-def _cut(piece: Piece, units: str) -> _Cut:
+def _cut(piece: Piece, layout: Joined) -> _Cut:
     long = piece.end - piece.start + rule("wrap-tab").value
     wide = max(long, _CAPTION_LEAST)
-    words = tuple(caption(piece, units, wide))
+    words = tuple(caption(piece, layout, wide))
     return _Cut(piece, words, wide, piece.strip.height_mm + 1.5 + sum(block.height for block in words))
 
 

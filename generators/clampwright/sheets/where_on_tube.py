@@ -7,6 +7,7 @@ from clampwright.layout.joined import Joined, Loop, line_named
 from clampwright.quantities import Vec3, show_length
 from clampwright.sheets.both_units import both
 from clampwright.sheets.figures import distance
+from clampwright.sheets.stations import from_the_mark
 from clampwright.structure.tubes import Tube
 from clampwright.trade.tables import rule
 
@@ -34,10 +35,18 @@ def _plain(mm: float, units: str) -> str:
 
 
 def station_words(loop: Loop, layout: Joined) -> tuple[str, str]:
-    """Its station: from the start, with where that is, and from the other end."""
+    """Its station: from the start, with where that is, and from the other end.
+
+    From the tube's mark, and where that lies, on a tube that has one: where axes meet there is a weld.
+    """
     units, tube = layout.recipe.units, line_named(loop.tube, layout)
     rest = tube.length_mm - loop.station_mm
     chosen = "" if loop.station_given or loop.tube in _lines(layout) else ", chosen by the layout"
+    if tube.mark_mm is not None:
+        marked = (
+            f"the mark lies {both(tube.mark_mm, units)} from the start at {place_words(tube.start, units)}"
+        )
+        return f"{from_the_mark(tube, loop.station_mm, units)}{chosen}", marked
     first = f"{both(loop.station_mm, units)} from the start at {place_words(tube.start, units)}{chosen}"
     return first, f"{both(rest, units)} from the end at {place_words(tube.end, units)}"
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from clampwright.layout.clock import Clock
+from clampwright.layout.from_mark import station_said
 from clampwright.layout.joined import Loop
-from clampwright.quantities import show_length
 from clampwright.sheets.drawing import Item, Path, Pen, Text, box_path
 from clampwright.sheets.ink import BLACK, DATUM, GREY, PALE, WHITE
 from clampwright.sheets.lettering import shortened, width
 from clampwright.sheets.where_on_tube import face_clock, feet_clock
+from clampwright.sheets.wrap_mark import ground, mark_line, mark_words
 from clampwright.sheets.wrap_strip import BEYOND, WORDS, Piece, Strip
 from clampwright.trade.tables import rule
 
@@ -26,7 +27,6 @@ _CROWDED = 3.6
 
 _ARROW_ROOM = 5.0
 _ROW = 2.6
-_PAD = 0.4
 
 
 def piece_items(piece: Piece, units: str) -> tuple[Item, ...]:
@@ -46,9 +46,11 @@ def piece_items(piece: Piece, units: str) -> tuple[Item, ...]:
     items += _ticks(piece)
     items += _lines(piece)
     items += [box_path((0.0, 0.0, long, high), CUT), *_tab(piece)]
+    items += mark_line(piece)
     texts = [*_hours(piece), *_edge_words(piece, units), *_zero_words(piece)]
     for loop in strip.loops:
         texts += _band_words(piece, loop, units)
+    texts += mark_words(piece, texts)
     for text in texts:
         items += [_white(text), text]
     return (*items, *_arrow(piece))
@@ -121,7 +123,11 @@ def _tab(piece: Piece) -> Iterator[Item]:
 def _edge_words(piece: Piece, units: str) -> Iterator[Text]:
     """Tube and station at the edge that is laid there."""
     strip = piece.strip
-    rows = ["arrow: to its start", strip.tube.name, f"this edge at {show_length(strip.edge_mm, units)}"]
+    rows = [
+        "arrow: to its start",
+        strip.tube.name,
+        f"this edge at {station_said(strip.tube, strip.edge_mm, units)}",
+    ]
     lowest = strip.height_mm - WORDS + 0.9 if strip.by_upper else 5.6
     room = piece.end - piece.start - _ARROW_ROOM - 0.6
     for number, words in enumerate(rows if not strip.by_upper else (rows[2], *rows[:2])):
@@ -147,7 +153,7 @@ def _band_words(piece: Piece, loop: Loop, units: str) -> Iterator[Text]:
     strip, long = piece.strip, piece.end - piece.start
     high = loop.clamp.band_width_mm
     y = strip.up(loop.station_mm) + high / 2
-    name = f"{loop.label} at {show_length(loop.station_mm, units)}"
+    name = f"{loop.label} at {station_said(strip.tube, loop.station_mm, units)}"
     for words in (name, loop.label):
         if width(words, _LABEL, True) <= long - 2.0:
             yield Text((1.0, y - high * 0.3), words, _LABEL, bold=True)
@@ -173,10 +179,7 @@ def _beside(words: str, x: float, y: float, long: float) -> Iterator[Text]:
 
 def _white(text: Text) -> Path:
     """Clear ground behind a text."""
-    wide, size = width(text.text, text.size_mm, text.bold), text.size_mm
-    x = text.at[0] - {"left": 0.0, "middle": wide / 2, "right": wide}[text.anchor]
-    y = text.at[1]
-    return box_path((x - _PAD, y - 0.21 * size, x + wide + _PAD, y + 0.75 * size), None, WHITE)
+    return box_path(ground(text), None, WHITE)
 
 
 def _arrow(piece: Piece) -> Iterator[Item]:

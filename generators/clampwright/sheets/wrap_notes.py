@@ -6,14 +6,17 @@ import math
 from itertools import pairwise
 
 from clampwright.checks.finding import Finding
-from clampwright.layout.joined import Joined
+from clampwright.layout.joined import Joined, Loop
 from clampwright.quantities import show_length
 from clampwright.sheets.both_units import both
 from clampwright.sheets.figures import distance
 from clampwright.sheets.flow import Block, gap, heading, paragraph, ticked, warning
 from clampwright.sheets.hole_table import kept
+from clampwright.sheets.how_sure import from_blocks
 from clampwright.sheets.ink import SMALL
+from clampwright.sheets.plus_minus import START_THERE, behind_station
 from clampwright.sheets.print_check import PrintCheck, tolerance_mm
+from clampwright.sheets.stations import from_the_mark
 from clampwright.sheets.table import Heading, table
 from clampwright.sheets.template_notes import cautions, finding_notes, verified_words
 from clampwright.sheets.verdict import NOT_VERIFIED, by_code, failing
@@ -22,14 +25,15 @@ from clampwright.sheets.wrap_strip import Piece, Strip
 from clampwright.trade.tables import rule
 
 
-def caption(piece: Piece, units: str, room: float) -> list[Block]:
+def caption(piece: Piece, layout: Joined, room: float) -> list[Block]:
     """Under a piece: tube, size, where the edge is laid, and where the marks are in figures."""
-    strip = piece.strip
+    strip, units = piece.strip, layout.recipe.units
     blocks = paragraph(f"{strip.tube.name}: {piece.name}", room, bold=True, after=0.4)
     size = f"OD {both(strip.tube.od_mm, units)} over the paint; round it {both(strip.length_mm, units)}."
     lines = [size]
     if piece.number == 1:
-        lines += [_edge(strip, units), *(_marks(strip, n, units) for n in range(len(strip.loops)))]
+        lines += [_edge(strip, units), *_own_mark(strip)]
+        lines += [_marks(loop, strip, layout) for loop in strip.loops]
         lines += _apart(strip, units)
     else:
         lines.append(f"Joins piece {piece.number - 1} at {_clock_at(strip, piece.start)}.")
@@ -45,19 +49,30 @@ def _edge(strip: Strip, units: str) -> str:
     if strip.edge_mm < 0:
         past, start = both(0.0 - strip.edge_mm, units), place_words(tube.start, units)
         return f"{edge} edge {past} before the start at {start}: cut off what stands past it."
+    if tube.mark_mm is not None:
+        return f"{edge} edge {from_the_mark(tube, strip.edge_mm, units)}."
     return (
         f"{edge} edge {both(strip.edge_mm, units)} from the start at {place_words(tube.start, units)}, "
         f"{both(rest, units)} from the end."
     )
 
 
-def _marks(strip: Strip, number: int, units: str) -> str:
-    loop = strip.loops[number]
+def _own_mark(strip: Strip) -> list[str]:
+    """What the line of the tube's mark is for."""
+    if strip.mark_up_mm is None:
+        return []
+    return ["The line of dots is the tube's mark: lay it on the mark, and the edge lies where it should."]
+
+
+def _marks(loop: Loop, strip: Strip, layout: Joined) -> str:
+    units = layout.recipe.units
+    station = from_the_mark(strip.tube, loop.station_mm, units) or f"at {both(loop.station_mm, units)}"
+    unsure = behind_station(loop.label, layout)
     found = (("feet", feet_clock(loop)), ("face", face_clock(loop)))
     said = [
         f"{what} {each.hours}, {show_length(each.deg / 360 * strip.length_mm, units)}" for what, each in found
     ]
-    return f"{loop.label} at {both(loop.station_mm, units)}: {'; '.join(said)} clockwise from 12:00."
+    return f"{loop.label} {station}{unsure}: {'; '.join(said)} clockwise from 12:00."
 
 
 def _apart(strip: Strip, units: str) -> list[str]:
@@ -81,6 +96,7 @@ def note_blocks(
     return [
         *_print(check, room),
         *_steps(layout, made, room),
+        *_sure(layout, made, room),
         *_between(layout, made, room),
         *_without(layout, room),
         *_findings(findings, room),
@@ -128,7 +144,7 @@ def steps(layout: Joined, made: tuple[Strip, ...]) -> tuple[str, ...]:
         "the recipe and print again.",
         "Cut along the solid outline, leave the tab on. Never scratch, scribe or punch a tube of the mount: "
         "mark it with masking tape.",
-        "Measure the station of the strip's named edge from the tube's start and lay a turn of tape there. "
+        f"Measure the station of the strip's named edge from {_zero(made)} and lay a turn of tape there. "
         "Lay the strip's edge on it: printed side out, arrow to the start, the 12:00 line as the clock says.",
         "The strip's left edge must meet the line where the tab begins. The paper is not counted in its "
         f"length: {show_length(thin, units)} of it leave about {short} open.",
@@ -140,6 +156,14 @@ def steps(layout: Joined, made: tuple[Strip, ...]) -> tuple[str, ...]:
     )
 
 
+def _zero(made: tuple[Strip, ...]) -> str:
+    """What the stations of some strips count from."""
+    marked = {strip.tube.mark_mm is not None for strip in made}
+    if len(marked) > 1:
+        return "the mark on its tube, or where it has none from the tube's start,"
+    return "the mark on its tube" if True in marked else "the tube's start"
+
+
 def _steps(layout: Joined, made: tuple[Strip, ...], room: float) -> list[Block]:
     said = steps(layout, made)
     if not said:
@@ -148,6 +172,14 @@ def _steps(layout: Joined, made: tuple[Strip, ...], room: float) -> list[Block]:
     for number, text in enumerate(said, 1):
         blocks += ticked(text, room, number=str(number))
     return [*blocks, gap(3.0)]
+
+
+def _sure(layout: Joined, made: tuple[Strip, ...], room: float) -> list[Block]:
+    """Where every ± comes from, and that a station is where to start."""
+    if not layout.known_to or not made:
+        return []
+    said = from_blocks(layout, room, title="How sure the stations are")
+    return [*said, *paragraph(START_THERE, room, SMALL), gap(3.0)]
 
 
 def _between(layout: Joined, made: tuple[Strip, ...], room: float) -> list[Block]:

@@ -56,6 +56,17 @@ class Strip:
         """Station of the edge that is laid at its station."""
         return self.high_mm if self.by_upper else self.low_mm
 
+    @property
+    def mark_up_mm(self) -> float | None:
+        """Distance of the tube's mark from the lower edge; None where there is none, or not on this strip.
+
+        >>> tube = Tube("t", (0, 0, 0), (9, 0, 0), 20.0, mark_mm=4.0)
+        >>> Strip(tube, (), 1.0, 9.0, False, 195.0, None).mark_up_mm
+        3.0
+        """
+        mark = self.tube.mark_mm
+        return self.up(mark) if mark is not None and self.low_mm <= mark <= self.high_mm else None
+
     def across(self, deg: float) -> float:
         """Distance of a clock from the left edge, mm.
 
@@ -125,16 +136,19 @@ def _band(loop: Loop) -> tuple[float, float]:
 
 
 def _strip(tube: Tube, loops: tuple[Loop, ...], units: str) -> Strip:
-    low, high, by_upper = _edges(_band(loops[0])[0], _band(loops[-1])[1], tube.length_mm, units)
+    low, high, by_upper = _edges(_band(loops[0])[0], _band(loops[-1])[1], tube, units)
     return Strip(tube, loops, low, high, by_upper, _seam(loops), feet_clock(loops[0]))
 
 
-def _edges(first: float, last: float, length: float, units: str) -> tuple[float, float, bool]:
-    """Stations of both edges; the one that is laid at its station is a multiple of the step, on the tube."""
-    step = rule(f"wrap-edge-step-{STEPS[units]}").value
-    low = math.floor((first - WORDS) / step + 1e-9) * step
-    high = math.ceil((last + WORDS) / step - 1e-9) * step
-    if low < 0 and high <= length:
+def _edges(first: float, last: float, tube: Tube, units: str) -> tuple[float, float, bool]:
+    """Stations of both edges; the one that is laid at its station is a multiple of the step, on the tube.
+
+    Steps count from the tube's mark where it has one, else from its start.
+    """
+    step, zero = rule(f"wrap-edge-step-{STEPS[units]}").value, tube.mark_mm or 0.0
+    low = zero + math.floor((first - zero - WORDS) / step + 1e-9) * step
+    high = zero + math.ceil((last - zero + WORDS) / step - 1e-9) * step
+    if low < 0 and high <= tube.length_mm:
         return first - BEYOND, high, True
     return low, last + BEYOND, False
 

@@ -18,10 +18,12 @@ from clampwright.layout.bodies import Cylinder, clearance
 from clampwright.layout.clearance_found import CLAMPS, KEEP_OUT, OWN_STACK, PARTS, STRUCTURE, Clearance
 from clampwright.layout.joined import Joined
 from clampwright.quantities.directions import unit
+from clampwright.solids.apart import Apart, apart_mm
 from clampwright.solids.body import Body
 from clampwright.solids.measured_things import MOVERS, things
 from clampwright.solids.place import standing
 from clampwright.solids.shapes import Shape, moved, ring
+from clampwright.solids.sure import Sure
 from clampwright.solids.thing import Thing, surely_apart
 from clampwright.trade.tables import rule
 
@@ -39,37 +41,38 @@ def clearances(layout: Joined, bodies: Sequence[Body]) -> tuple[Clearance, ...]:
         Its bodies, from `joined_assembly`.
     """
     found = things(layout, bodies)
+    sure = Sure(layout)
     movers = [thing for thing in found if thing.sort in MOVERS]
     fixed = [thing for thing in found if thing.sort in ("tube", "panel")]
     near = rule("solids-near").value
     pairs = (*combinations(movers, 2), *product(movers, fixed))
-    measured = [c for a, b in pairs if not a.adjoins(b) and (c := nearer_than(a, b, near)) is not None]
-    measured += _nearest_tubes(movers, fixed, measured)
+    measured = [c for a, b in pairs if not a.adjoins(b) and (c := nearer_than(a, b, near, sure)) is not None]
+    measured += _nearest_tubes(movers, fixed, measured, sure)
     for thing in found:
         if thing.sort == "keep-out":
-            measured += _round_keep_out(thing, movers)
+            measured += _round_keep_out(thing, movers, sure)
     measured += [c for a, b in pairs if a.adjoins(b) and (c := in_one_stack(a, b)) is not None]
     return tuple(sorted(measured, key=lambda c: (c.exact_mm, c.one, c.other)))
 
 
-def nearer_than(a: Thing, b: Thing, limit_mm: float) -> Clearance | None:
+def nearer_than(a: Thing, b: Thing, limit_mm: float, sure: Sure) -> Clearance | None:
     """The clearance of two things that come nearer than a limit, mm; None for others."""
     if surely_apart(a, b) >= limit_mm:
         return None
-    exact = least_mm(a, b, limit_mm)
-    return None if exact is None else _said(a, b, exact)
+    exact = least(a, b, limit_mm)
+    return None if exact is None else _said(a, b, exact, sure)
 
 
-def least_mm(a: Thing, b: Thing, limit_mm: float = math.inf) -> float | None:
+def least(a: Thing, b: Thing, limit_mm: float = math.inf) -> Apart | None:
     """Exact distance of two things; None where it is not below a limit."""
-    best = limit_mm
+    best: Apart = (limit_mm, ())
     indices = product(range(len(a.solids)), range(len(b.solids)))
     bounds = ((clearance(a.solids[i].held_in, b.solids[j].held_in), i, j) for i, j in indices)
     for surely, i, j in sorted(bounds):
-        if surely >= best:
+        if surely >= best[0]:
             break
-        best = min(best, float(a.solids[i].shape.distance(b.solids[j].shape)))
-    return best if best < limit_mm else None
+        best = min(best, apart_mm(a.solids[i].shape, b.solids[j].shape), key=lambda apart: apart[0])
+    return best if best[0] < limit_mm else None
 
 
 def in_one_stack(a: Thing, b: Thing) -> Clearance | None:
@@ -82,9 +85,12 @@ def in_one_stack(a: Thing, b: Thing) -> Clearance | None:
     return None
 
 
-def _said(a: Thing, b: Thing, exact_mm: float) -> Clearance:
-    common = _common_mm3(a, b) if exact_mm <= rule("solids-touch").value else 0.0
-    return Clearance(a.what, b.what, _kind(a, b), exact_mm, common, _simple_mm(a, b), b.asked_mm)
+def _said(a: Thing, b: Thing, exact: Apart, sure: Sure) -> Clearance:
+    mm, places = exact
+    if mm <= rule("solids-touch").value:
+        return Clearance(a.what, b.what, _kind(a, b), mm, _common_mm3(a, b), _simple_mm(a, b), b.asked_mm)
+    known = sure.known(a, b, mm, places)
+    return Clearance(a.what, b.what, _kind(a, b), mm, 0.0, _simple_mm(a, b), b.asked_mm, known)
 
 
 def _kind(a: Thing, b: Thing) -> str:
@@ -111,33 +117,35 @@ def _meet(a: Simple, b: Simple) -> bool:
 
 
 def _nearest_tubes(
-    movers: Sequence[Thing], fixed: Sequence[Thing], measured: Sequence[Clearance]
+    movers: Sequence[Thing], fixed: Sequence[Thing], measured: Sequence[Clearance], sure: Sure
 ) -> Iterator[Clearance]:
     """The nearest tube of every part and line for which nothing of the structure is measured yet."""
     have = {c.one for c in measured if c.kind == STRUCTURE}
     for mover in movers:
         if mover.sort in ("part", "line") and mover.what not in have:
-            yield from _nearest([(mover, f) for f in fixed if f.sort == "tube" and not mover.adjoins(f)])
+            tubes = [(mover, f) for f in fixed if f.sort == "tube" and not mover.adjoins(f)]
+            yield from _nearest(tubes, sure)
 
 
-def _round_keep_out(keep_out: Thing, movers: Sequence[Thing]) -> Iterator[Clearance]:
+def _round_keep_out(keep_out: Thing, movers: Sequence[Thing], sure: Sure) -> Iterator[Clearance]:
     """Everything that is nearer than asked, or what is nearest unless that is far."""
     asked = keep_out.asked_mm or 0.0
-    found = [c for mover in movers if (c := nearer_than(mover, keep_out, asked)) is not None]
+    found = [c for mover in movers if (c := nearer_than(mover, keep_out, asked, sure)) is not None]
     far = max(rule("keep-out-near").value * asked, rule("solids-near").value)
-    yield from found or _nearest([(mover, keep_out) for mover in movers], far)
+    yield from found or _nearest([(mover, keep_out) for mover in movers], sure, far)
 
 
-def _nearest(pairs: Sequence[Pair], limit_mm: float = math.inf) -> Iterator[Clearance]:
-    best, nearest = limit_mm, None
+def _nearest(pairs: Sequence[Pair], sure: Sure, limit_mm: float = math.inf) -> Iterator[Clearance]:
+    best: Apart = (limit_mm, ())
+    nearest = None
     for surely, i in sorted((surely_apart(*pair), i) for i, pair in enumerate(pairs)):
-        if surely >= best:
+        if surely >= best[0]:
             break
-        exact = least_mm(*pairs[i], best)
+        exact = least(*pairs[i], best[0])
         if exact is not None:
             best, nearest = exact, pairs[i]
     if nearest is not None:
-        yield _said(*nearest, best)
+        yield _said(*nearest, best, sure)
 
 
 def _sunk_mm3(drum: Cylinder, other: Thing) -> float:

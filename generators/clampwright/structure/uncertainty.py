@@ -28,6 +28,8 @@ class Uncertainty:
     """Where it comes from, a phrase: "tape survey oddlark-mount, 31 measurements"."""
     given: bool = True
     """False where it rests on a default that nobody measured."""
+    causes_are: tuple[str, ...] = ()
+    """What each cause is, one a column, where that is known: the measurement "A-C"; empty where it is not."""
 
     @property
     def causes(self) -> int:

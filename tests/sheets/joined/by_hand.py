@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from clampwright.layout.bushing_parts import BushingPart
 from clampwright.layout.joined import Joint, Loop, Named
+from clampwright.layout.known_to import KnownTo
 from clampwright.layout.placed import HardwareLine, StackItem
 from clampwright.layout.stacks import build_stack, plain_items
 from clampwright.quantities import Vec2, Vec3
@@ -34,6 +35,7 @@ class ByHand:
     parts: tuple[Named, ...] = ()
     bushings: tuple[BushingPart, ...] = ()
     hardware: tuple[HardwareLine, ...] = ()
+    known_to: tuple[KnownTo, ...] = ()
     assumed: tuple[tuple[str, str], ...] = (("clamps.code", "CH: assumed"),)
 
 

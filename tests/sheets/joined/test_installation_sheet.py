@@ -188,7 +188,7 @@ def test_the_order_of_assembly_and_what_the_next_mechanic_looks_at(name: str) ->
         assert step.split(". ")[0][:60] in text
     for wanted in (
         "For the next mechanic",
-        "from start in",
+        "Stations count from each tube's start",
         "line of paint",
         "under the band",
         "Cushions hard",

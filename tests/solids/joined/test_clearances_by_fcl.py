@@ -12,7 +12,7 @@ from solids.joined.pairs import stand_off
 
 from clampwright.layout.bodies import Body, Box, Capsule, Cylinder, clearance
 from clampwright.layout.joined import Joined
-from clampwright.solids.clearances import least_mm
+from clampwright.solids.clearances import least
 from clampwright.solids.joined_assembly import joined_assembly
 from clampwright.solids.measured_things import things
 
@@ -70,7 +70,9 @@ def test_exact_clearances_of_all_that_is_not_bolted_together(name: str) -> None:
     for a, b in combinations(found, 2):
         if a.adjoins(b) or {a.sort, b.sort} <= {"tube", "panel", "keep-out"}:
             continue
-        exact = least_mm(a, b)
+        found_apart = least(a, b)
+        assert found_apart is not None
+        exact = found_apart[0]
         other = min(apart(p, q) for p in meshes[a.key] for q in meshes[b.key])
         assert exact == pytest.approx(other, abs=2 * CHORD_MM + FCL_MM), (a.what, b.what)
         checked += 1
