@@ -23,16 +23,20 @@ def _head(found: Found, units: str) -> str:
     size = " x ".join(show_length(side, units).removesuffix(f" {units}") for side in found.size_mm)
     return "\n".join(
         (
-            f"{click.style(found.source, bold=True)}: {len(found.tubes)} round tubes",
+            f"{click.style(found.source, bold=True)}: {_counted(len(found.tubes))}",
             f"  unit {found.unit} ({found.unit_how}); everything in it fits a box {size} {units}",
         )
     )
 
 
+def _counted(tubes: int) -> str:
+    return "1 round tube" if tubes == 1 else f"{tubes or 'no'} round tubes"
+
+
 def _tubes(found: Found, units: str) -> str:
     if not found.tubes:
         return ""
-    heads = ["no.", "name", "from", "to", "length", "diameter", "stock", "skin", "+- at ends", "off by"]
+    heads = ["no.", "name", "from", "to", "length", "diameter", "stock", "skin", "± at ends", "off by"]
     rows = [_row(each, units) for each in found.tubes]
     return f"Tubes, longest first (places in {units})\n" + table(heads, rows)
 
@@ -45,7 +49,7 @@ def _row(each: FoundTube, units: str) -> list[str]:
         return " ".join(length(value) for value in at)
 
     scanned = each.residual_mm > 0
-    od = length(each.od_found_mm) + (f" +-{length(each.od_plus_minus_mm)}" if scanned else "")
+    od = length(each.od_found_mm) + (f" ±{length(each.od_plus_minus_mm)}" if scanned else "")
     return [
         str(each.number),
         each.tube.name,

@@ -7,6 +7,7 @@ import math
 import click
 
 from clampwright.quantities import show_length
+from clampwright.quantities.kinds import INCH
 from clampwright.structure.survey.model import Between, Slope
 from clampwright.structure.survey.solved import Judged, SolvedSurvey
 from clampwright.structure.tubes import Structure
@@ -42,9 +43,9 @@ def _head(solved: SolvedSurvey) -> str:
     lines.append(f"  {counted}, {solved.redundancy} more than needed")
     if solved.redundancy and not solved.freedoms:
         most = f"up to {solved.scale_most:.2f} is chance"
-        lines.append(f"  they agree to {solved.scale:.2f} times their stated +- ({most})")
+        lines.append(f"  they agree to {solved.scale:.2f} times their stated ± ({most})")
     if solved.worst_mm is not None:
-        lines.append(f"  the worst end of a tube is known to +- {show_length(solved.worst_mm, survey.units)}")
+        lines.append(f"  the worst end of a tube is known to ± {show_length(solved.worst_mm, survey.units)}")
     return "\n".join(lines)
 
 
@@ -60,16 +61,18 @@ def _points(solved: SolvedSurvey) -> str:
     units = solved.survey.units
     if not solved.points or solved.freedoms:
         return ""
-    heads = ["point", "x", "y", "z", "+- x", "+- y", "+- z"]
+    heads = ["point", "x", "y", "z", "± x", "± y", "± z"]
     rows = [
         [each.name, *(_plain(value, units) for value in (*each.at, *each.plus_minus_mm))]
         for each in solved.points
     ]
-    return f"Points in {units}, +- at 95 %\n" + table(heads, rows)
+    return f"Points ({units}; ± at 95 %)\n" + table(heads, rows)
 
 
 def _plain(mm: float, units: str) -> str:
-    return show_length(mm, units).removesuffix(f" {units}")
+    """As many decimals in every row of a column."""
+    value = mm / float(INCH) if units == "in" else mm
+    return f"{value + 0.0:.{3 if units == 'in' else 2}f}"
 
 
 def _tubes(solved: SolvedSurvey) -> str:
@@ -97,7 +100,8 @@ def _measurements(solved: SolvedSurvey, every: bool) -> str:
     body = table(heads, [_judged(each, solved.survey.units) for each in listed])
     rest = len(ordered) - len(listed)
     more = f"\n  {rest} more (--all lists them)" if rest else ""
-    return f"Measurements held against all others, worst first\n{body}{more}"
+    about = "score: how far off in its own standard deviations; above 3.3 it is worth another look"
+    return f"Measurements held against all others, worst first\n  ({about})\n{body}{more}"
 
 
 def _judged(each: Judged, units: str) -> list[str]:
@@ -127,4 +131,4 @@ def _verdict(solved: SolvedSurvey) -> str:
     if not solved.redundancy:
         text = "It can be used, but nothing checks it: take some measurements more than needed."
         return click.style(text, fg="yellow", bold=True)
-    return click.style("It can be used: recipes carry its +- through to every hole and bushing.", fg="green")
+    return click.style("It can be used: recipes carry its ± through to every hole and bushing.", fg="green")

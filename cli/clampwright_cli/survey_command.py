@@ -12,11 +12,22 @@ NEXT = """\
 Next:
   clampwright survey new my-mount.toml       a survey file to type your measurements into
   clampwright survey sheet my-mount.toml     a form made for its tubes: what to measure, in which order
-  clampwright survey solve my-mount.toml     tubes from the measurements, each with its +-
+  clampwright survey solve my-mount.toml     tubes from the measurements, each with its ±
   clampwright survey find mount.step         tubes out of a STEP file or a scan (.stl .ply .obj .xyz)"""
 
 
-@click.group("survey", invoke_without_command=True)
+EPILOG = """\b
+Exit status
+  0  done
+  1  done; the survey cannot be used yet, or no tube was found
+  2  the command line is wrong
+  3  the file cannot be read
+  4  files could not be written
+  5  clampwright itself failed; please report it
+"""
+
+
+@click.group("survey", invoke_without_command=True, epilog=EPILOG)
 @click.option(
     "--out",
     callback=options.folder,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,7 +14,7 @@ from clampwright_cli import leave, options
 from clampwright_cli.outcome import Outcome, attempt
 from clampwright_cli.status_line import status_line
 from clampwright_cli.survey_sheet import written_to
-from clampwright_cli.survey_solve import taken
+from clampwright_cli.survey_solve import cannot_go_to
 
 if TYPE_CHECKING:
     from clampwright.structure.found import Found
@@ -75,10 +76,12 @@ def command(
 
 
 def _found(path: Path, wanted: _Wanted, step: options.Say) -> Outcome:
+    from clampwright.measure import find_tubes
     from clampwright.structure.not_readable import NotReadable
 
-    from clampwright.measure import find_tubes
-
+    refused = cannot_go_to(wanted.to, path, wanted.force)
+    if refused is not None:
+        return refused
     try:
         found = find_tubes(path, wanted.unit, step)
         structure = _chosen(found, wanted)
@@ -95,15 +98,12 @@ def _kept(path: Path, found: Found, structure: Structure | None, wanted: _Wanted
     from clampwright.measure import save_tubes, write_found
     from clampwright_cli.found_report import report
 
-    if structure is not None and wanted.to is not None:
-        about = f"Tubes found in {found.source}"
-        try:
-            save_tubes(structure, wanted.to, about, wanted.units, replace=wanted.force)
-        except FileExistsError:
-            return taken(path, wanted.to)
     made = write_found(found, wanted.out, structure, wanted.units)
     text = f"{report(found, structure, wanted.units)}\n\n{written_to(made.folder, made.files)}"
-    text += f"\n{wanted.to}: the tubes" if wanted.to is not None and structure is not None else ""
+    if structure is not None and wanted.to is not None:
+        about = f"Tubes found in {found.source}"
+        save_tubes(structure, wanted.to, about, wanted.units, replace=wanted.force)
+        text += f"\n{wanted.to}: the tubes"
     data = found_as_json(found) | {"folder": str(made.folder), "files": list(made.files)}
     status = leave.DONE if found.tubes else leave.CHECK_FAILED
     return Outcome(str(path), status, text, data)
@@ -112,7 +112,7 @@ def _kept(path: Path, found: Found, structure: Structure | None, wanted: _Wanted
 def _chosen(found: Found, wanted: _Wanted) -> Structure | None:
     from clampwright.measure import chosen_tubes
 
-    names = dict(_name(text) for text in wanted.names)
+    names = _names(wanted.names)
     if wanted.take is None:
         if names or wanted.to is not None:
             raise LookupError("say which tubes: --take 1,2,5, or --take all")
@@ -123,14 +123,19 @@ def _chosen(found: Found, wanted: _Wanted) -> Structure | None:
 def _numbers(text: str, found: Found) -> Sequence[int]:
     if text.strip() == "all":
         return [tube.number for tube in found.tubes]
-    try:
-        return [int(word) for word in text.replace(" ", ",").split(",") if word]
-    except ValueError:
-        raise LookupError(f'--take {text}: numbers of tubes such as "1,2,5", or "all"') from None
+    words = [word for word in text.replace(" ", ",").split(",") if word]
+    if not words or not all(re.fullmatch(r"[0-9]{1,6}", word) for word in words):
+        raise LookupError(f'--take {text}: numbers of tubes such as "1,2,5", or "all"')
+    return [int(word) for word in words]
 
 
-def _name(text: str) -> tuple[int, str]:
-    number, _, name = text.partition("=")
-    if not number.strip().isdigit() or not name.strip():
-        raise LookupError(f'--name {text}: a number and a name, such as "3=upper-left"')
-    return int(number), name.strip()
+def _names(texts: Sequence[str]) -> dict[int, str]:
+    names: dict[int, str] = {}
+    for text in texts:
+        number, _, name = text.partition("=")
+        if not re.fullmatch(r"[0-9]{1,6}", number.strip()) or not name.strip():
+            raise LookupError(f'--name {text}: a number and a name, such as "3=upper-left"')
+        if int(number) in names:
+            raise LookupError(f"--name {text}: tube {int(number)} has a name already, {names[int(number)]}")
+        names[int(number)] = name.strip()
+    return names

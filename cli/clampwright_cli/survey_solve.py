@@ -1,4 +1,4 @@
-"""`clampwright survey solve`: tubes from a tape survey, each coordinate with its +-."""
+"""`clampwright survey solve`: tubes from a tape survey, each coordinate with its ±."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from clampwright_cli.survey_sheet import written_to
 @options.as_json
 @options.detail
 def command(survey: Path, to: Path | None, force: bool, out: Path, as_json: bool, detail: str) -> None:
-    """Solve the tape SURVEY: points, tubes and their +-, what is contradicted, what to measure next.
+    """Solve the tape SURVEY: points, tubes and their ±, what is contradicted, what to measure next.
 
     Writes the report, pictures from three sides and, where the survey can be used, a structure file that
     recipes name. The exit status is 1 where it cannot be used yet: it is loose, contradictory, or two
@@ -40,24 +40,36 @@ def _solved(path: Path, to: Path | None, force: bool, out: Path, detail: str, st
     from clampwright.measure import save_tubes, solve_survey, write_solved
     from clampwright_cli.solved_report import report
 
+    refused = cannot_go_to(to, path, force)
+    if refused is not None:
+        return refused
     solved = solve_survey(path, step)
-    survey = solved.survey
-    status = leave.DONE if solved.structure is not None else leave.CHECK_FAILED
-    if to is not None and solved.structure is not None:
-        try:
-            save_tubes(solved.structure, to, survey.about or survey.name, survey.units, replace=force)
-        except FileExistsError:
-            return taken(path, to)
+    survey, usable = solved.survey, solved.structure is not None
     made = write_solved(solved, out, step)
     text = f"{report(solved, detail)}\n\n{written_to(made.folder, made.files)}"
-    if to is not None:
-        done = solved.structure is not None
-        text += f"\n{to}: the tubes" if done else f"\n{to} was not written: the survey cannot be used yet."
+    if to is not None and solved.structure is not None:
+        save_tubes(solved.structure, to, survey.about or survey.name, survey.units, replace=force)
+        text += f"\n{to}: the tubes"
+    elif to is not None:
+        text += f"\n{to} was not written: the survey cannot be used yet."
     data = solved_as_json(solved) | {"folder": str(made.folder), "files": list(made.files)}
-    return Outcome(str(path), status, text, data)
+    return Outcome(str(path), leave.DONE if usable else leave.CHECK_FAILED, text, data)
 
 
-def taken(path: Path, to: Path) -> Outcome:
-    """The structure file asked for is there already."""
-    text = f"{path}: nothing was written: {to} is there already. Choose another with --to, or give --force."
-    return Outcome(str(path), leave.NOT_WRITTEN, text, {"not_written": {"file": str(to), "why": "is there"}})
+def cannot_go_to(to: Path | None, path: Path, force: bool) -> Outcome | None:
+    """Why the structure file asked for cannot be written, before anything is; None where it can."""
+    if to is None:
+        return None
+    why = ""
+    if to.exists() and path.exists() and to.samefile(path):
+        why = "it is the file that is read"
+    elif not to.parent.is_dir():
+        why = f"there is no folder {to.parent}"
+    elif to.is_dir():
+        why = "it is a folder"
+    elif to.exists() and not force:
+        why = "it is there already; --force overwrites it"
+    if not why:
+        return None
+    text = f"{path}: nothing was written: --to {to}: {why}. Choose another file with --to."
+    return Outcome(str(path), leave.NOT_WRITTEN, text, {"not_written": {"file": str(to), "why": why}})

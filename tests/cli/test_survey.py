@@ -133,6 +133,8 @@ def test_tubes_in_a_drawing_are_listed_then_taken_by_number_and_name(drawing: Pa
         (("--take", "1", "--name", "long"), "a number and a name"),
         (("--take", "1", "--name", "2=x"), "2"),
         (("--take", "1", "--name", "1=../x"), "no name for a tube"),
+        (("--take", "1", "--name", "²=x"), "a number and a name"),
+        (("--take", "1", "--name", "1=x", "--name", "1=y"), "has a name already"),
     ],
 )
 def test_a_choice_that_cannot_be_is_said(
@@ -181,3 +183,35 @@ def test_a_scan_without_a_unit_gives_no_tubes_until_it_is_told(tmp_path: Path) -
     told = clampwright("survey", "find", "bar.stl", *words, cwd=tmp_path)
     assert told.returncode == 0, told.stderr
     assert "[tubes.bar]" in (tmp_path / "tubes.toml").read_text(encoding="utf-8")
+
+
+def test_a_loose_survey_says_what_can_move_and_what_to_measure(tmp_path: Path) -> None:
+    clampwright("survey", "new", "loose", cwd=tmp_path)
+    text = (tmp_path / "loose.toml").read_text(encoding="utf-8")
+    kept = [line for line in text.splitlines() if not (line.lstrip().startswith("[") and '"D"' in line)]
+    (tmp_path / "loose.toml").write_text("\n".join(kept) + "\n", encoding="utf-8")
+    run = clampwright("survey", "solve", "loose.toml", cwd=tmp_path)
+    assert run.returncode == 1, run.stdout + run.stderr
+    assert "D" in run.stdout.split("can still move")[0]
+    assert "Worth measuring next" in run.stdout
+    data = json.loads(clampwright("survey", "solve", "loose.toml", "--json", cwd=tmp_path).stdout)
+    assert data["results"][0]["freedoms"] >= 1
+    assert None in next(p for p in data["results"][0]["points"] if p["name"] == "D")["plus_minus_mm"]
+
+
+@pytest.mark.parametrize("to", ["mine.toml", "nowhere/tubes.toml", "."])
+def test_the_input_is_never_overwritten_and_nothing_is_half_written(tmp_path: Path, to: str) -> None:
+    (tmp_path / "mine.toml").write_bytes(SURVEY.read_bytes())
+    run = clampwright("survey", "solve", "mine.toml", "--to", to, "--force", cwd=tmp_path)
+    assert run.returncode == 4
+    assert "nothing was written" in run.stderr
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.toml"]
+    assert (tmp_path / "mine.toml").read_bytes() == SURVEY.read_bytes()
+
+
+def test_nothing_is_written_where_the_folder_is_somebody_elses(tmp_path: Path) -> None:
+    (tmp_path / "out" / "mount-survey").mkdir(parents=True)
+    (tmp_path / "out" / "mount-survey" / "notes.txt").write_text("mine", encoding="utf-8")
+    run = clampwright("survey", "solve", SURVEY, "--to", "tubes.toml", cwd=tmp_path)
+    assert run.returncode == 4
+    assert not (tmp_path / "tubes.toml").exists()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from clampwright.files.json_text import Json, degrees, direction, json_bytes, number, numbers
 from clampwright.files.written import Written
 from clampwright.structure.found import Found, FoundTube
@@ -27,10 +29,11 @@ def solved_as_json(solved: SolvedSurvey) -> Json:
         "survey": {"name": survey.name, "digest": survey.digest},
         "usable": solved.structure is not None,
         "says": list(solved.says),
+        "cautions": list(solved.cautions),
         "redundancy": solved.redundancy,
         "scale": number(solved.scale),
         "scale_most": number(solved.scale_most),
-        "worst_plus_minus_mm": number(solved.worst_mm),
+        "worst_plus_minus_mm": _known(solved.worst_mm),
         "freedoms": solved.freedoms,
         "loose": list(solved.loose),
         "points": [_point(point) for point in solved.points],
@@ -67,8 +70,13 @@ def _point(point: Placed) -> Json:
     return {
         "name": point.name,
         "at_mm": numbers(point.at),
-        "plus_minus_mm": numbers(point.plus_minus_mm),
+        "plus_minus_mm": [_known(value) for value in point.plus_minus_mm],
     }
+
+
+def _known(value: float | None) -> float | None:
+    """A ±; None where the point is loose, so that nothing limits it."""
+    return number(value) if value is not None and math.isfinite(value) else None
 
 
 def _tubes(structure: Structure | None) -> list[Json]:
@@ -90,8 +98,8 @@ def _tube(tube: Tube) -> Json:
 def _in_unit(measurement: Measurement, value: float | None) -> Json:
     """A value under the key of its unit: "mm", or "deg" for slopes and angles."""
     if isinstance(measurement, Slope | Between):
-        return {"deg": None if value is None else degrees(value)}
-    return {"mm": number(value)}
+        return {"deg": None if value is None or not math.isfinite(value) else degrees(value)}
+    return {"mm": _known(value)}
 
 
 def _measured(measurement: Measurement) -> float:
@@ -138,7 +146,7 @@ def _mirror(each: Mirror) -> Json:
 
 
 def _next(each: Next) -> Json:
-    worst = number(each.worst_after_mm)
+    worst = _known(each.worst_after_mm)
     return {"a": each.a, "b": each.b, "what": each.what, "does": each.does, "worst_after_mm": worst}
 
 
