@@ -21,6 +21,7 @@ TEXTS = (*(path.read_text(encoding="utf-8") for path in RIGHT), starter("in", "x
 VALUES = (
     *("nan", "-inf", "1e400", "0", "-1", "true", '""', '"A"', "[]", "[[]]", "[[[]]]", "{}", '["A", "A"]'),
     *('["A", 1]', '[["A", "B", 3, "outside", "over "]]', '[["A", "B", 3, "over ,"]]', '[["A", "B", "±"]]'),
+    *('[["A", "B", 3, "over nowhere"]]', '[["Z9", "ZZ", -3, "sideways"]]', '"Z9"', '["q", "Z9"]', '"a/b"'),
     *('[["A", "B", 3, "± 1", "± 1"]]', '"\\u0000"', "1979-05-27", '["y", "A"]', '[["A", "above", "B"]]'),
 )
 LINES = (
@@ -29,6 +30,11 @@ LINES = (
         "[measured]\n",
         "[points.A]\n",
         "[tubes.A]\n",
+        "[tubes]\n",
+        "[tubes.'a/b']\n",
+        "[points]\n",
+        "upper-left = 3\n",
+        "A = []\n",
         '[tubes."a b"]\n',
         'units = "in"\n',
         "level = true\n",
@@ -117,6 +123,16 @@ def test_a_right_survey_with_its_lines_spoilt(text: str, chance: random.Random, 
         elif equals:
             lines[at] = f"{key}= {chance.choice(PARTS)}"
     judged("\n".join(lines))
+
+
+@settings(deadline=None, max_examples=200)
+@given(st.sampled_from(TEXTS), st.randoms(use_true_random=False), st.integers(1, 4))
+def test_a_right_survey_with_brackets_and_names_spoilt(text: str, chance: random.Random, times: int) -> None:
+    for _ in range(times):
+        places = [at for at, sign in enumerate(text) if sign in '[]{},="' or sign.isupper()]
+        at = chance.choice(places)
+        text = text[:at] + chance.choice(("", "", "[", "]", '"', "Z9", ",")) + text[at + 1 :]
+    judged(text)
 
 
 @settings(deadline=None, max_examples=60)

@@ -86,8 +86,40 @@ def test_a_structure_file_may_hold_two_tubes(tmp_path: Path) -> None:
     assert recipe.structure.tubes[1].start[1] == pytest.approx(5.25 * 25.4)
     assert (
         "two-tubes.toml: two_tubes.error",
-        "0.0625 in (usual for a tape over tubes; assumed)",
+        "1/16 in (usual for a tape over tubes; assumed)",
     ) in recipe.assumed
+
+
+PANEL = '[structure.panels.wall]\npoint = [0, 0, -90]\nnormal = [0, 0, 1]\nthickness = 1\nmaterial = "304"\n'
+KEPT = (
+    "[structure.keep_outs.pipe]\nfrom = [0, 900, 0]\nto = [500, 900, 0]\nod = 20\ndistance = 30\n"
+    'rides_on = "engine"\nkind = "hot"\n'
+)
+
+
+@pytest.mark.parametrize(
+    ("more", "for_what"),
+    [
+        ("", "for the line, not surveyed; "),
+        (PANEL, "for panels and the line, not surveyed; "),
+        (PANEL + KEPT, "for panels, keep-outs and the line, not surveyed; "),
+    ],
+)
+def test_an_error_that_is_assumed_beside_a_survey_is_told_for_what_it_stands(
+    more: str, for_what: str
+) -> None:
+    text = (FOLDER / "two-tubes-least.toml").read_text(encoding="utf-8")
+    assumed = dict(read_text(f"{text}\n{more}").assumed)
+    assert assumed["measuring.error"] == f"1.50 mm ({for_what}usual for a mount measured by hand; practice)"
+
+
+def test_an_error_that_stands_for_nothing_is_not_told() -> None:
+    surveyed = read(FOLDER / "on-surveyed-tubes.toml")
+    assert not surveyed.structure.panels + surveyed.structure.keep_outs
+    assert "measuring.error" not in dict(surveyed.assumed)
+    assert surveyed.measuring.given is False
+    by_hand = dict(read(FOLDER / "two-tubes-and-a-component.toml").assumed)
+    assert by_hand["measuring.error"].endswith(" (usual for a mount measured by hand; practice)")
 
 
 def test_tubes_without_a_survey_are_as_they_were() -> None:

@@ -9,10 +9,31 @@ from clampwright.recipe.fields import Table, Values
 from clampwright.recipe.limits import limits
 from clampwright.recipe.measures import Schema
 from clampwright.recipe.readers import read_each
-from clampwright.recipe.written import Entry, Wrong, quoted
+from clampwright.recipe.written import Entry, Wrong, printable, quoted
 
-NAME = re.compile(r"[^\W_][\w .-]{0,39}")
+LONGEST_NAME = 40
+_SIGN = re.compile(r"[^\w .-]")
+NAME = re.compile(rf"[^\W_][\w .-]{{0,{LONGEST_NAME - 1}}}")
 """What a tube, a point or another thing of the writer's may be called."""
+
+
+def better_name(name: str) -> str:
+    """What to change in a name that is none.
+
+    >>> better_name("a/b"), better_name("-a"), better_name("a" * 80)
+    ('without the "/"', 'begin it with a letter or digit', 'it has 80 characters: shorten it')
+    """
+    if match := _SIGN.search(name):
+        return f"without the {_as_said(match[0])}"
+    if len(name) > LONGEST_NAME:
+        return f"it has {len(name)} characters: shorten it"
+    return "begin it with a letter or digit"
+
+
+def _as_said(sign: str) -> str:
+    if sign == '"':
+        return "quotation mark"
+    return quoted(sign) if sign.isprintable() else f"character {printable(sign)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +85,8 @@ class Named:
     """One of them: "tube"."""
     example: str = ""
     """A name for the starter recipe, where one is to be shown as a comment."""
+    all_that_can: bool = False
+    """Whether those without a fault are read on where another, which is noted, has one."""
     kind: str = "named tables"
 
     def expected(self, units: str) -> str:
@@ -73,7 +96,8 @@ class Named:
     def read(self, entry: Entry) -> dict[str, Values]:
         value = entry.value
         if not isinstance(value, dict) or not limits(self.count).hold(len(value)):
-            raise entry.wrong(self.expected(entry.units))
+            said = f"{len(value)} of them" if isinstance(value, dict) and value else None
+            raise entry.wrong(self.expected(entry.units), said=said)
         wrong = self._judge_names(entry, list(value))
         named: dict[str, Values] = {}
         for name in value:
@@ -81,7 +105,7 @@ class Named:
                 named[name] = self.of.read(entry.inside(name))
             except Wrong as fault:
                 wrong = fault
-        if wrong:
+        if wrong and not self.all_that_can:
             raise wrong
         return named
 
@@ -92,9 +116,8 @@ class Named:
             here = entry.inside(name)
             if not NAME.fullmatch(name):
                 expected = f"a {self.what}'s name of at most 40 letters, digits, spaces, . - and _"
-                wrong = here.wrong(
-                    expected, "begin it with a letter or digit", said=quoted(name), at_key=True
-                )
+                said = quoted(name) if name else "an empty name"
+                wrong = here.wrong(expected, better_name(name), said=said, at_key=True)
             alias = seen.setdefault(alike(name), name)
             if alias != name:
                 hint = f"it is too like {quoted(alias)}: a slip would take one for the other"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from clampwright.recipe.fields import NEEDED, Assumed, ByRule, Field, LeftOut, Needed, Table, Values
@@ -10,7 +11,8 @@ from clampwright.recipe.measures import BarLength, Length, Schema, Temperature
 from clampwright.recipe.model import Measuring, Template, Zone
 from clampwright.recipe.readers import Flag, OneOf, Several, Text, counted, one_of
 from clampwright.recipe.tubes import STRUCTURE, UNITS
-from clampwright.recipe.written import Entry
+from clampwright.recipe.written import Entry, key_text
+from clampwright.structure.tubes import Structure
 from clampwright.trade.cushions import fluid_names
 
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*", re.ASCII)
@@ -24,6 +26,8 @@ _DEVICES = frozenset(
 class FolderName:
     """A name that becomes a folder on any system: no path, nothing hidden, no device."""
 
+    command: str = "clampwright build"
+    """What makes the folder."""
     kind: str = "name"
 
     def expected(self, units: str) -> str:
@@ -33,7 +37,7 @@ class FolderName:
         value = entry.value
         if not isinstance(value, str) or not _NAME.fullmatch(value) or len(value) > _LONGEST_NAME:
             said = "an empty text" if value == "" else None
-            raise entry.wrong(self.expected(entry.units), _better_name(value), said=said)
+            raise entry.wrong(self.expected(entry.units), _better_name(value, self.command), said=said)
         if value.casefold() in _DEVICES:
             raise entry.wrong(self.expected(entry.units), "that is the name of a device on some systems")
         return value
@@ -45,12 +49,14 @@ class FolderName:
         return {"type": "string", "pattern": f"^{_NAME.pattern}$", "maxLength": _LONGEST_NAME}
 
 
-def _better_name(value: object) -> str:
+def _better_name(value: object, command: str) -> str:
     """A hint with a name that would do."""
     if not isinstance(value, str):
         return ""
     if "/" in value or "\\" in value:
-        return "a name, not a path; clampwright build --out chooses the folder above it"
+        return f"a name, not a path; {command} --out chooses the folder above it"
+    if len(value) > _LONGEST_NAME:
+        return f"it has {len(value)} characters: shorten it"
     better = re.sub(r"[^A-Za-z0-9_-]+", "-", value).strip("-_")[:_LONGEST_NAME]
     return f'"{better}" would do' if better and better != value else ""
 
@@ -161,9 +167,28 @@ def zone_of(values: Values, entry: Entry) -> Zone:
     return Zone(temperature, ahead, values["fluids"])
 
 
-def measuring_of(values: Values, entry: Entry) -> Measuring:
-    """The typed measuring error, and whether it was written."""
-    return Measuring(values["error"], isinstance(entry.value, dict) and "error" in entry.value)
+def measuring_of(values: Values, entry: Entry, structure: Structure, unsurveyed: Sequence[str]) -> Measuring:
+    """The typed measuring error, and whether it was written.
+
+    Where the tubes carry a survey's own plus or minus, an error that was filled in is told for what else it
+    stands for: panels, keep-outs and `unsurveyed`. Where there is nothing of that, it is not told.
+    """
+    given = isinstance(entry.value, dict) and "error" in entry.value
+    if structure.uncertainty is not None and not given:
+        around = (("panels", structure.panels), ("keep-outs", structure.keep_outs))
+        _told_again(entry.inside("error"), (*(name for name, those in around if those), *unsurveyed))
+    return Measuring(values["error"], given)
+
+
+def _told_again(entry: Entry, stands_for: Sequence[str]) -> None:
+    """Say for what an assumed value still stands, or nothing of it."""
+    key, assumed = key_text(entry.path), entry.written.assumed
+    what = " and ".join((", ".join(stands_for[:-1]), stands_for[-1]) if len(stands_for) > 1 else stands_for)
+    assumed[:] = [
+        (name, says.replace(" (", f" (for {what}, not surveyed; ", 1) if name == key else says)
+        for name, says in assumed
+        if name != key or stands_for
+    ]
 
 
 def template_of(values: Values) -> Template:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from clampwright.recipe.faults import did_you_mean, listed
-from clampwright.recipe.measures import Schema
+from clampwright.recipe.measures import Length, Schema
 from clampwright.recipe.readers import Reader
 from clampwright.recipe.written import NOTHING, Entry, Wrong, quoted
 from clampwright.trade.sources import source
@@ -104,6 +104,8 @@ class Field:
             return self.default.says
         if assumed is None:
             return ""
+        if isinstance(self.reads, Length) and isinstance(assumed.written, str):
+            return self.reads.show(self.reads.number(assumed.written, units), units)
         return str(assumed.written if assumed.written != [] else "none").replace("True", "true")
 
     def _left_out(self, entry: Entry, default: LeftOut) -> object:

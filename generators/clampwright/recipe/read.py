@@ -99,7 +99,8 @@ def _in_order(faults: list[Fault]) -> list[Fault]:
 
 def _typed(kind: Kind, top: Entry, values: Values, structure: Structure, path: Path | None) -> Recipe:
     zone = zone_of(values["zone"], top.inside("zone"))
-    measuring = measuring_of(values["measuring"], top.inside("measuring"))
+    unsurveyed = _unsurveyed(values)
+    measuring = measuring_of(values["measuring"], top.inside("measuring"), structure, unsurveyed)
     job = kind.job(top, values, structure)
     recipe = Recipe(
         kind=kind.name,
@@ -116,3 +117,9 @@ def _typed(kind: Kind, top: Entry, values: Values, structure: Structure, path: P
         digest="",
     )
     return replace(recipe, digest=digest_of(recipe))
+
+
+def _unsurveyed(values: Values) -> tuple[str, ...]:
+    """What a recipe places by measures of its own, whichever way its tubes were measured."""
+    fixed = (values.get("pose") or {}).get("fixed")
+    return (*(("the line",) if values.get("line") else ()), *(("the component's place",) if fixed else ()))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from clampwright.recipe.blocks import Alone, Blocks, Named
 from clampwright.recipe.fields import Field, Table
@@ -10,6 +11,14 @@ from clampwright.recipe.inner import inner_table
 
 Written = Mapping[str, object]
 """TOML texts by key; a mapping for a table, a sequence of mappings for blocks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What stands as a comment in place of a field's own example; "" for nothing at all."""
+
+    text: str
+
 
 _COMMENT_AT = 44
 _WIDTH = 100
@@ -27,7 +36,11 @@ def table_lines(table: Table, written: Written, units: str, above: str = "") -> 
 
 def _value_lines(field: Field, value: object, units: str) -> Iterator[str]:
     """A value and what it means: beside it where there is room, above it where there is none."""
-    line = f"{field.key} = {value}" if value is not None else f"# {field.key} = {field.in_units(units)}"
+    if isinstance(value, Shown) and not value.text:
+        return
+    shown = value.text if isinstance(value, Shown) else field.in_units(units)
+    value = None if isinstance(value, Shown) else value
+    line = f"{field.key} = {value}" if value is not None else f"# {field.key} = {shown}"
     left_out = field.left_out(units)
     about = f"# {field.about}" + (f" Left out: {left_out}." if left_out and value is None else "")
     if len(line) < _COMMENT_AT and _COMMENT_AT + len(about) <= _WIDTH + 20:

@@ -85,10 +85,11 @@ def _axes(entry: Entry, axis: str, level: bool, plane: tuple[str, str] | None) -
 
 def _two_points(row: Row, points: Points) -> bool:
     one, _, other = row.cells
-    both = [known(row.entry.inside(at), name, points) for at, name in ((0, one), (2, other))]
-    if one == other:
+    named = [(at, name) for at, name in ((0, one), (2, other)) if name is not None]
+    both = [known(row.entry.inside(at), name, points) for at, name in named]
+    if one == other is not None:
         row.entry.inside(2).wrong("another point", "nothing lies beside itself")
-    return all(both) and one != other
+    return row.whole and all(both) and one != other
 
 
 def _side(row: Row, x: str, z: str, left_right: str) -> Side:

@@ -192,7 +192,7 @@ SURVEY = Table(
         ),
         Field(
             "name",
-            FolderName(),
+            FolderName("clampwright survey solve"),
             "Names what is made of it.",
             Needed('such as name = "engine-mount"'),
             '"engine-mount"',
@@ -204,13 +204,13 @@ SURVEY = Table(
         Field("measuring", MEASURING, MEASURING.about, LeftOut()),
         Field(
             "tubes",
-            Named(_TUBE, "survey-tubes", "tube"),
+            Named(_TUBE, "survey-tubes", "tube", all_that_can=True),
             "The tubes, each under its name, between two points.",
             Needed("a table for each tube, such as [tubes.upper-left], with from, to and od"),
         ),
         Field(
             "points",
-            Named(_MORE_OF_A_POINT, "survey-points", "point", "M1"),
+            Named(_MORE_OF_A_POINT, "survey-points", "point", "M1", all_that_can=True),
             "Points of which there is more to say than that a tube ends there.",
             LeftOut({}, "only the tubes' ends"),
         ),

@@ -16,6 +16,8 @@ from clampwright.recipe.survey_fields import SURVEY
 from clampwright.recipe.survey_measured import measured, sorts_used
 from clampwright.recipe.survey_points import points_of, tubes_of
 from clampwright.recipe.survey_sense import unit_makes_sense
+from clampwright.recipe.survey_strays import note_strays
+from clampwright.recipe.survey_unit_slips import note_unit_slips
 from clampwright.recipe.tubes import SURVEY_KIND, units_of
 from clampwright.recipe.written import NOTHING, Entry, Written, printable
 from clampwright.structure.survey.model import Datum, Survey
@@ -83,6 +85,10 @@ def _kind(top: Entry) -> None:
         return
     if isinstance(entry.value, str) and entry.value in KINDS:
         hint = "this is a recipe: clampwright check"
+    elif entry.value is NOTHING and _has_tubes(top.written.data):
+        hint = 'a file of tubes has nothing to solve: a recipe names it with [structure] file = "..."'
+        entry.wrong("a tape survey", hint, said="tubes already")
+        raise RecipeFaults(tuple(top.written.faults))
     elif entry.value is NOTHING:
         hint = f'write kind = "{SURVEY_KIND}" at the top'
     else:
@@ -91,18 +97,29 @@ def _kind(top: Entry) -> None:
     raise RecipeFaults(tuple(top.written.faults))
 
 
+def _has_tubes(data: dict[str, object]) -> bool:
+    """Whether a file gives tubes by their ends or spacings, and has no frame to solve them in."""
+    tubes = data.get("tubes")
+    ends = isinstance(tubes, dict) and any(
+        isinstance(each, dict) and "start" in each for each in tubes.values()
+    )
+    return "datum" not in data and (ends or "two_tubes" in data)
+
+
 def _typed(top: Entry, values: Values) -> Survey | None:
     """The survey, judged across its keys as far as they could be read; None where too little could."""
     datum, given, errors = (values.get(key, {}) for key in ("datum", "measured", "measuring"))
     judged = {"tubes", "points"} <= values.keys()
-    tubes = values["tubes"] if judged else {}
-    points = points_of(top, tubes, values["points"] if judged else {}, datum)
+    tubes, more = (_named(top.inside(key), values[key]) if judged else {} for key in ("tubes", "points"))
+    points = points_of(top, tubes, more, datum)
     frame: Datum | None = datum_of(top.inside("datum"), datum) if "datum" in values else None
     if judged:
         made = tubes_of(top, tubes, points)
         sides = sides_of(top.inside("datum"), datum, points, frame)
         measurements = measured(given, errors, points, tubes)
-        unit_makes_sense(top.inside("measured"), given, tubes)
+        note_strays(top, tubes, datum, points)
+        if unit_makes_sense(top.inside("measured"), given, tubes):
+            note_unit_slips(given, tubes)
     if frame is None or top.written.faults:
         return None
     survey = Survey(
@@ -118,6 +135,12 @@ def _typed(top: Entry, values: Values) -> Survey | None:
         assumed=_assumed(top.written, given),
     )
     return replace(survey, digest=survey_digest(survey))
+
+
+def _named(entry: Entry, read: dict[str, Values]) -> dict[str, Values]:
+    """What was read of each name, which is nothing for one that holds no table."""
+    names = entry.value if isinstance(entry.value, dict) else {}
+    return {name: read.get(name, {}) for name in names}
 
 
 def _assumed(written: Written, given: Values) -> tuple[tuple[str, str], ...]:

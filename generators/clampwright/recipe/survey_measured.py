@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from clampwright.recipe.fields import Values
-from clampwright.recipe.survey_over import over_of
+from clampwright.recipe.survey_over import over_of, tubes_said
 from clampwright.recipe.survey_points import Points, known, tube_known
 from clampwright.recipe.survey_rows import Row
 from clampwright.recipe.survey_words import CALIPERS, TAPE
@@ -38,16 +38,18 @@ def measured(
     for row in values.get("distances") or ():
         if _points_known(row, points):
             found += _distance(row, errors, points, tubes)
+        else:
+            tubes_said(row, points, tubes)
     for key in ("heights", "levels", "plumb", "offsets"):
         for row in values.get(key) or ():
             if _points_known(row, points):
                 found.append(_between_points(key, row, _error(row, errors, ERROR_OF[key])))
     for row in values.get("slopes") or ():
-        if tube_known(row.entry.inside(0), row.cells[0], tubes):
+        if _tubes_known(row, 1, tubes, points):
             tube, rise = row.cells
             found.append(Slope(tube, rise, _error(row, errors, "slope"), row.line))
     for row in values.get("angles") or ():
-        if _tubes_known(row, tubes):
+        if _tubes_known(row, 2, tubes, points):
             one, other, angle = row.cells
             found.append(Between(one, other, angle, _error(row, errors, "angle"), row.line))
     return tuple(found)
@@ -85,16 +87,21 @@ def _error(row: Row, errors: Values, sort: str) -> float:
 
 
 def _points_known(row: Row, points: Points) -> bool:
+    """Whether a row is whole and both of its points are known; what is not so is noted or kept."""
     a, b = row.cells[:2]
-    both = [known(row.entry.inside(at), name, points) for at, name in enumerate((a, b))]
-    if a == b:
+    named = [(at, name) for at, name in enumerate((a, b)) if name is not None]
+    both = [known(row.entry.inside(at), name, points) for at, name in named]
+    if a == b is not None:
         row.entry.inside(1).wrong("another point", "nothing is measured from a point to itself")
-    return all(both) and a != b
+    return row.whole and all(both) and a != b
 
 
-def _tubes_known(row: Row, tubes: dict[str, Values]) -> bool:
-    one, other = row.cells[:2]
-    both = [tube_known(row.entry.inside(at), name, tubes) for at, name in enumerate((one, other))]
-    if one == other:
+def _tubes_known(row: Row, many: int, tubes: dict[str, Values], points: Points) -> bool:
+    """Whether a row is whole and its tubes are known; what is not so is noted or kept."""
+    names = row.cells[:many]
+    named = [(at, name) for at, name in enumerate(names) if name is not None]
+    every = [tube_known(row.entry.inside(at), name, tubes, points) for at, name in named]
+    twice = many == 2 and names[0] == names[1] is not None
+    if twice:
         row.entry.inside(1).wrong("another tube", "a tube makes no angle with itself")
-    return all(both) and one != other
+    return row.whole and all(every) and not twice

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from clampwright.recipe.blocks import NAME
+from clampwright.recipe.blocks import LONGEST_NAME, NAME, better_name
 from clampwright.recipe.measures import Schema
 from clampwright.recipe.readers import read_each
 from clampwright.recipe.written import Entry
@@ -29,8 +29,11 @@ class Name:
         name = value.strip()
         if not NAME.fullmatch(name):
             said = "an empty text" if not name else None
-            hint = "at most 40 letters, digits, spaces, . - and _; begin it with a letter or digit"
-            raise entry.wrong(self.expected(entry.units), hint, said=said)
+            hint = better_name(name) if name else ""
+            allowed = (
+                f"{self.expected(entry.units)}: at most {LONGEST_NAME} letters, digits, spaces, . - and _"
+            )
+            raise entry.wrong(allowed, hint, said=said)
         return name
 
     def show(self, value: object, units: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from clampwright.quantities import show_length
 from clampwright.recipe.faults import did_you_mean, listed
 from clampwright.recipe.fields import Values
-from clampwright.recipe.survey_points import Points
+from clampwright.recipe.survey_points import Points, tube_known
 from clampwright.recipe.survey_rows import Row
 from clampwright.structure.survey.model import CENTRE, INSIDE, OUTSIDE
 
@@ -15,6 +15,8 @@ Over = tuple[str, str]
 def over_of(row: Row, how: str, points: Points, tubes: dict[str, Values]) -> Over | None:
     """The tubes whose walls are measured over at each end, "" for none; None where there is a fault."""
     a, b, value = row.cells
+    if not tubes_said(row, points, tubes):
+        return None
     if how == CENTRE:
         return _none_wanted(row)
     if not (points.sure(a) and points.sure(b)):
@@ -31,6 +33,13 @@ def over_of(row: Row, how: str, points: Points, tubes: dict[str, Values]) -> Ove
     if over is None or not _long_enough(row, how, over, tubes, value):
         return None
     return over
+
+
+def tubes_said(row: Row, points: Points, tubes: dict[str, Values]) -> bool:
+    """Whether the survey has every tube that a row names; those that it has not are kept."""
+    at = row.words.over_at or row.entry
+    each = [tube_known(at, name, tubes, points) for name in row.words.over or () if name]
+    return all(each)
 
 
 def _none_wanted(row: Row) -> Over | None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
-from clampwright.recipe.blocks import alike
-from clampwright.recipe.faults import did_you_mean, listed
+from clampwright.recipe.blocks import NAME, alike
+from clampwright.recipe.faults import listed
 from clampwright.recipe.fields import Values
 from clampwright.recipe.written import Entry, quoted
 from clampwright.structure.survey.model import SurveyPoint, SurveyTube
@@ -17,20 +17,44 @@ class Points:
 
     by_name: dict[str, SurveyPoint]
     complete: bool
-    """Whether every place that names a point of the figure could be read."""
+    """Whether every end of a tube could be read."""
     doubtful: frozenset[str] = frozenset()
     """Points of which it is not known what they lie on."""
+    ends: frozenset[str] = frozenset()
+    """Points that a tube ends at."""
+    datum: frozenset[str] = frozenset()
+    """Points that the datum names."""
+    more: frozenset[str] = frozenset()
+    """Points that [points] says more of."""
+    used: set[str] = field(default_factory=set)
+    """Points that something is measured to, or said of, as far as the survey has been read."""
+    strays: dict[str, list[Entry]] = field(default_factory=dict)
+    """Names of no point, and where they are used, as far as the survey has been read."""
+    stray_tubes: dict[str, list[Entry]] = field(default_factory=dict)
+    """Names of no tube, and where they are used, as far as the survey has been read."""
 
     def sure(self, name: str) -> bool:
         """Whether it is known what a point lies on."""
         return self.complete and name not in self.doubtful
+
+    def told_otherwise(self, name: str, place: str) -> bool:
+        """Whether a point that stands in a `place`, "end" or "datum", is told of or used elsewhere too."""
+        elsewhere = self.datum if place == "end" else self.ends
+        return name in self.used or name in self.more or name in elsewhere
 
 
 def points_of(top: Entry, tubes: dict[str, Values], more: dict[str, Values], datum: Values) -> Points:
     """Every point by its name: those of the tubes, of [points], of the datum; notes what is wrong."""
     ends, marks = _ends(top.inside("tubes"), tubes), datum_points(top.inside("datum"), datum)
     inside = top.inside("points")
-    points, doubtful = {}, set()
+    made = Points(
+        {},
+        all({"from", "to"} <= values.keys() for values in tubes.values()),
+        ends=frozenset(ends),
+        datum=frozenset(marks),
+        more=frozenset(more),
+    )
+    points, doubtful = made.by_name, set()
     for name in dict.fromkeys((*ends, *more, *marks)):
         told = more.get(name)
         line = inside.inside(name).line if told is not None else {**marks, **ends}[name].line
@@ -38,28 +62,25 @@ def points_of(top: Entry, tubes: dict[str, Values], more: dict[str, Values], dat
         if told is None:
             points[name] = SurveyPoint(name, tuple(on), line=line)
         else:
-            points[name] = _told(inside.inside(name), name, told, on, tubes, line)
+            points[name] = _told(inside.inside(name), name, told, on, tubes, made, line)
             if not {"on", "skin"} <= told.keys() or not set(told["on"]) <= tubes.keys():
                 doubtful.add(name)
     _names_apart({**marks, **ends}, more)
-    whole = all({"from", "to"} <= values.keys() for values in tubes.values())
-    return Points(points, whole and _fixed(datum, len(marks)), frozenset(doubtful))
-
-
-def _fixed(datum: Values, marks: int) -> bool:
-    """Whether a datum names all of its points."""
-    if not {"origin", "along", "level", "plane"} <= datum.keys():
-        return False
-    return marks == (2 if datum["level"] else 3 if datum["plane"] else 0)
+    return replace(made, doubtful=frozenset(doubtful))
 
 
 def datum_points(entry: Entry, datum: Values) -> dict[str, Entry]:
     """The points that a datum names, and where."""
     named = {datum["origin"]: entry.inside("origin")} if datum.get("origin") else {}
     for key in ("along", "plane"):
-        if datum.get(key):
-            named.setdefault(datum[key][1], entry.inside(key).inside(1))
+        pair = entry.inside(key)
+        if isinstance(pair.value, list) and len(pair.value) == 2 and _is_name(pair.value[1]):
+            named.setdefault(pair.value[1].strip(), pair.inside(1))
     return named
+
+
+def _is_name(value: object) -> bool:
+    return isinstance(value, str) and NAME.fullmatch(value.strip()) is not None
 
 
 def tubes_of(top: Entry, tubes: dict[str, Values], points: Points) -> tuple[SurveyTube, ...]:
@@ -84,20 +105,19 @@ def tubes_of(top: Entry, tubes: dict[str, Values], points: Points) -> tuple[Surv
 
 
 def known(entry: Entry, name: str, points: Points) -> bool:
-    """Whether a point is known; where it is not, that is noted."""
+    """Whether a point is known; where it is used is kept."""
+    points.used.add(name)
     if name in points.by_name:
         return True
-    if points.complete:
-        hint = did_you_mean(name, points.by_name) or f"a tube's end, or a point under [points.{_key(name)}]"
-        entry.wrong(f"a point of the survey: {listed(points.by_name)}", hint)
+    points.strays.setdefault(name, []).append(entry)
     return False
 
 
-def tube_known(entry: Entry, name: str, tubes: dict[str, Values]) -> bool:
-    """Whether a tube is known; where it is not, that is noted."""
+def tube_known(entry: Entry, name: str, tubes: dict[str, Values], points: Points) -> bool:
+    """Whether a tube is known; where it is not, its place is kept."""
     if name in tubes:
         return True
-    entry.wrong(f"a tube of the survey: {listed(tubes)}", did_you_mean(name, tubes))
+    points.stray_tubes.setdefault(name, []).append(entry)
     return False
 
 
@@ -112,15 +132,21 @@ def _ends(inside: Entry, tubes: dict[str, Values]) -> dict[str, Entry]:
 
 
 def _told(
-    here: Entry, name: str, told: Values, ends: list[str], tubes: dict[str, Values], line: int
+    here: Entry,
+    name: str,
+    told: Values,
+    ends: list[str],
+    tubes: dict[str, Values],
+    points: Points,
+    line: int,
 ) -> SurveyPoint:
     """A point that [points] says more of."""
     on = told.get("on") or ()
     for at, tube in enumerate(on):
         place = here.inside("on")
-        tube_known(place.inside(at) if isinstance(place.value, list) else place, tube, tubes)
+        tube_known(place.inside(at) if isinstance(place.value, list) else place, tube, tubes, points)
     skin = told.get("skin")
-    if skin is not None and tube_known(here.inside("skin"), skin, tubes) and (on or ends):
+    if skin is not None and tube_known(here.inside("skin"), skin, tubes, points) and (on or ends):
         where = f"{name} is an end of {ends[0]}" if ends else "on says that it lies on an axis"
         hint = f"{where}; a mark on the skin is another point, half the outside diameter away"
         here.inside("skin").wrong("a point on an axis or on a skin", hint)
@@ -140,16 +166,10 @@ def _names_apart(named: dict[str, Entry], more: dict[str, Values]) -> None:
 
 def _mark_on(entry: Entry, tube: str, mark: str | None, points: Points) -> None:
     """Note a mark that is not a point of its tube."""
-    if mark is None:
+    if mark is None or not known(entry, mark, points):
         return
-    point = points.by_name.get(mark)
-    if point is None and not points.complete:
-        return
-    if point is None:
-        key = _key(mark)
-        told = f'[points.{key}] with on = "{tube}" for a ring round it, or skin = "{tube}" for a pen mark'
-        entry.wrong("a point of the survey", did_you_mean(mark, points.by_name) or f"write {told}")
-    elif points.sure(mark) and tube not in (*point.axis_of, point.skin_of):
+    point = points.by_name[mark]
+    if points.sure(mark) and tube not in (*point.axis_of, point.skin_of):
         where = listed((*point.axis_of, *(s for s in (point.skin_of,) if s)), "and") or "no tube"
         entry.wrong(f"a point on {tube}", f"{mark} is on {where}")
 
@@ -165,6 +185,6 @@ def _ends_apart(inside: Entry, tubes: list[SurveyTube]) -> None:
             inside.inside(tube.name).wrong("tubes that lie apart", hint, said=said, at_key=True)
 
 
-def _key(name: str) -> str:
+def name_as_key(name: str) -> str:
     """A name as the key of a heading."""
     return name if name.replace("-", "").replace("_", "").isalnum() and name.isascii() else f'"{name}"'

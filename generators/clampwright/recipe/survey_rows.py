@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from clampwright.recipe.limits import limits
-from clampwright.recipe.measures import Angle, Length, Measure, Schema
+from clampwright.recipe.measures import Angle, Increment, Measure, Schema
 from clampwright.recipe.readers import Reader
 from clampwright.recipe.survey_words import WITH_ERROR, Words, read_words
 from clampwright.recipe.written import Entry, Wrong
 
-LENGTH_ERROR = Length("survey-error", "plus or minus, as a positive number")
+LENGTH_ERROR = Increment("survey-error", "plus or minus, as a positive number")
 ANGLE_ERROR = Angle("survey-angle-error", "plus or minus in degrees, as a positive number")
 
 
@@ -51,7 +51,10 @@ class Row:
 
     entry: Entry
     cells: tuple[Any, ...]
+    """None for one with a fault, which is noted."""
     words: Words
+    whole: bool = True
+    """Whether all of it could be read."""
 
     @property
     def line(self) -> int:
@@ -61,7 +64,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """A list of rows of one sort. Rows with faults, which are noted, are left out of what is read."""
+    """A list of rows of one sort; faults in a row are noted."""
 
     cells: tuple[Reader, ...]
     what: str
@@ -79,8 +82,11 @@ class Rows:
 
     def read(self, entry: Entry) -> tuple[Row, ...]:
         value = entry.value
-        if not isinstance(value, list) or not limits("survey-rows").hold(len(value)):
+        if not isinstance(value, list):
             raise entry.wrong(self.expected(entry.units))
+        most = limits("survey-rows").most
+        if len(value) > most:
+            raise entry.wrong(f"at most {most:g} {self.what}", said=f"{len(value)} of them", at_key=True)
         if value and not isinstance(value[0], list):
             hint = f"each measurement in brackets of its own: [{self.example}]"
             raise entry.wrong(self.expected(entry.units), hint)
@@ -100,10 +106,8 @@ class Rows:
         if len(value) > wanted and self.error is None:
             raise entry.inside(wanted).wrong(f"the end of one of the {self.what}", f"such as {self.example}")
         cells, wrong = _cells(self.cells, entry)
-        words = read_words(entry, range(wanted, len(value)), self.error, self.over_tubes)
-        if wrong:
-            raise wrong
-        return Row(entry, cells, words)
+        words, right = read_words(entry, range(wanted, len(value)), self.error, self.over_tubes)
+        return Row(entry, cells, words, right and wrong is None)
 
     def _parted(self, entry: Entry) -> Entry:
         """The row with a ± that stands in the text of its value as a word of its own."""
@@ -128,11 +132,13 @@ class Rows:
 
 
 def _cells(readers: tuple[Reader, ...], entry: Entry) -> tuple[tuple[Any, ...], Wrong | None]:
-    """The values at the front of a row that could be read, and the last fault if there was one."""
-    cells, wrong = [], None
+    """The values at the front of a row, None for one with a fault, and the last fault if there was one."""
+    cells: list[Any] = []
+    wrong: Wrong | None = None
     for place, reader in enumerate(readers):
         try:
             cells.append(reader.read(entry.inside(place)))
         except Wrong as fault:
+            cells.append(None)
             wrong = fault
     return tuple(cells), wrong

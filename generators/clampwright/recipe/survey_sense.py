@@ -11,12 +11,12 @@ from clampwright.recipe.written import Entry
 from clampwright.trade.tables import rule
 
 
-def unit_makes_sense(entry: Entry, values: Values, tubes: dict[str, Values]) -> None:
-    """Note distances that, taken together, look like those of another unit."""
-    lengths = [row.cells[2] for row in values.get("distances") or ()]
+def unit_makes_sense(entry: Entry, values: Values, tubes: dict[str, Values]) -> bool:
+    """Whether distances, taken together, look like those of this unit; notes where they do not."""
+    lengths = [row.cells[2] for row in values.get("distances") or () if row.whole]
     thickest = max((tube["od"] for tube in tubes.values() if "od" in tube), default=None)
     if not lengths or thickest is None:
-        return
+        return True
     middle, longest = median(lengths), max(lengths)
     most, least = rule("survey-median-most").value, rule("survey-longest-least").value * thickest
     here = entry.inside("distances")
@@ -24,6 +24,9 @@ def unit_makes_sense(entry: Entry, values: Values, tubes: dict[str, Values]) -> 
         _noted(here, f"half of them over {_shown(middle, here)}", f"distances of up to {_shown(most, here)}")
     elif longest < least:
         _noted(here, f"none over {_shown(longest, here)}", f"a distance longer than {_shown(least, here)}")
+    else:
+        return True
+    return False
 
 
 def _noted(here: Entry, said: str, expected: str) -> None:

@@ -40,29 +40,22 @@ class Words:
     """Where they stand."""
 
 
-def read_words(entry: Entry, places: range, error: Measure | None, over_tubes: bool) -> Words:
-    """The words behind a row's values.
-
-    Raises
-    ------
-    Wrong
-        One of them could not be made out, or is said twice; after noting every such fault.
-    """
+def read_words(entry: Entry, places: range, error: Measure | None, over_tubes: bool) -> tuple[Words, bool]:
+    """The words behind a row's values, and whether all of them could be made out; notes what could not."""
     found: dict[str, object] = {}
-    wrong: Wrong | None = None
+    right = True
     for place in places:
         here = entry.inside(place)
         try:
             said = _word(here, error, over_tubes)
-            for key in said:
-                if key in found:
-                    raise here.wrong("each thing said once", "delete one of the two")
-            found |= said
-        except Wrong as fault:
-            wrong = fault
-    if wrong:
-        raise wrong
-    return Words(**found)  # type: ignore[arg-type]
+        except Wrong:
+            right = False
+            continue
+        if found.keys() & said.keys():
+            here.wrong("each thing said once", "delete one of the two")
+            right = False
+        found = said | found
+    return Words(**found), right  # type: ignore[arg-type]
 
 
 def _word(here: Entry, error: Measure | None, over_tubes: bool) -> dict[str, object]:

@@ -6,6 +6,7 @@ import re
 
 from clampwright.recipe.faults import Fault
 from clampwright.recipe.syntax_in_lists import list_hint
+from clampwright.recipe.syntax_unclosed import missing_end
 from clampwright.recipe.written import printable, quoted
 
 _AT = re.compile(r"(.*?) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
@@ -47,6 +48,11 @@ _SAYS: tuple[tuple[str, str, str], ...] = (
 _IN_A_LIST = ("Unclosed array", "Invalid value")
 """Start of what the TOML reader says where a list is wrong."""
 
+_HEADING = re.compile(r"\[+[\w.-]+\]+\s*(?:#.*)?")
+_ROW_WITHOUT_START = re.compile(
+    r"""(?:["'][^"']*["']|[\d.]+)(?:\s*,\s*(?:["'][^"']*["']|[\d.]+))+\s*\]\s*,?"""
+)
+
 _ONCE = " once"
 """End of what is expected where something stands twice."""
 
@@ -78,7 +84,15 @@ def syntax_fault(text: str, shown: str, message: str) -> Fault:
     written = text.split("\n")[number - 1].strip()
     expected, hint = _said(what, written)
     if what.startswith(_IN_A_LIST):
-        hint = printable(list_hint(text.split("\n"), number)) or hint
+        lines = text.split("\n")
+        in_line = "" if line is None or _HEADING.fullmatch(written) else printable(list_hint(lines, number))
+        missing = None if in_line else missing_end(lines, number, line is None)
+        hint = in_line or hint
+        if missing is not None:
+            expected, number, at, hint = "the end of a list", missing.line, missing.column, missing.hint
+            written = lines[number - 1].strip()
+    elif _ROW_WITHOUT_START.fullmatch(written):
+        hint = "each row of a list begins with a [ of its own"
     if expected.endswith(_ONCE):
         hint = _stands_already(text.split("\n")[: number - 1], written) or hint
     return Fault(shown, number, at, "", expected, quoted(written) if written else "an empty line", hint)

@@ -50,7 +50,7 @@ _TUBE = Table(
         Field(
             "mark",
             Length("coordinate"),
-            "Station of a mark on it that can be found again: stations are then told from there too.",
+            "Station of a mark on it: sheets tell stations from there, recipes still count from its start.",
             LeftOut(None, "from its start"),
             '"120 mm" | "4-3/4 in"',
         ),
