@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 
-from clampwright.layout.cut_long import left_long
+from clampwright.layout.cut_long import as_marked, left_long
 from clampwright.layout.joined import Joined
 from clampwright.quantities import show_length
 from clampwright.sheets.plus_minus import cells, from_sentences
@@ -49,7 +49,7 @@ def _alike(layout: Joined) -> dict[tuple[str, ...], list[str]]:
 
 def _cut_long(layout: Joined) -> list[str]:
     units = layout.recipe.units
-    made = [(part, left_long(part, layout.known_to, units)) for part in layout.bushings]
+    made = [(part, left_long(part, layout.known_to, units)) for part in as_marked(layout)]
     return [
         f"{part.mark}: cut {show_length(each.longer_mm, units)} longer for {', '.join(each.long)}, "
         "trim to the gap found."

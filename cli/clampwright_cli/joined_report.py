@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from clampwright.layout.bushing_parts import BushingPart, CutList, MadeUp
 from clampwright.layout.clock import clock_of
-from clampwright.layout.cut_long import as_sawn
+from clampwright.layout.cut_long import as_marked, as_sawn
 from clampwright.layout.from_mark import station_said
 from clampwright.layout.joined import Joined, Loop, line_named
 from clampwright.layout.placed import Stack
@@ -47,7 +47,7 @@ def bushing_table(layout: Joined, cuts: CutList) -> str:
     """The bushings to make, and what fills which gap with which washers; "" where there are none."""
     if not layout.bushings:
         return ""
-    return bushings_text(layout.bushings, as_sawn(layout, cuts), layout.recipe.units)
+    return bushings_text(as_marked(layout), as_sawn(layout, cuts), layout.recipe.units)
 
 
 def bushings_text(parts: Sequence[BushingPart], cuts: CutList, units: str) -> str:

@@ -57,6 +57,17 @@ def test_what_to_measure_again_is_what_the_plan_says():
     assert of(fits_up(layout), "B1").change.endswith(cure)
 
 
+def test_a_pilot_is_told_with_its_drill_and_no_measurement_that_would_not_do():
+    """Play of 0.1 mm is less than ± 0.15 mm by calipers (assumed): nothing to measure is asked for."""
+    layout = planned("B1", way="pilot, transfer in place", uncertainty_mm=2.12, clearance_mm=0.1)
+    pilot = next(hole.pilot for hole in layout.holes if hole.label == "B1")
+    change = of(fits_up(layout), "B1").change
+    assert pilot
+    assert f"(a pilot of {pilot})" in change
+    assert change.endswith("neither tape nor calipers will do: pilot and transfer in place.")
+    assert "±" not in change
+
+
 def test_a_surveyed_structure_is_the_origin_of_its_doubt():
     """JCGM 100 for the 95 %, where a survey says how sure the tubes are."""
     sure = independent(LAYOUT.recipe.structure.tubes, 0.05, "by hand")

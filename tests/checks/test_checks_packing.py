@@ -98,12 +98,12 @@ def test_a_fourth_foot_is_as_high_as_the_tubes_are_known(error, given, verdict):
 
 
 def test_a_bushing_under_a_fourth_foot_is_cut_long():
-    """√(4 (1.5/3)² + 4 · 0.15²) = 1.044 mm, and 0.5 to trim."""
+    """√(4 (1.5/3)² + 4 · 0.15²) = 1.044 mm, and 0.5 to trim: 1.544, in the tenths in which people cut 1.6."""
     layout = replace(LAYOUT, recipe=replace(LAYOUT.recipe, measuring=Measuring(1.5, True)))
     found = of(gap(with_clamp("B2", layout, gap_mm=12.7, packing=(BUSHING,))), "B2")
     assert found.verdict == "caution"
     assert found.change.startswith(
-        "Cut the bushing 1.55 mm longer than listed, measure the gap with the plate"
+        "Cut the bushing 1.60 mm longer than listed, measure the gap with the plate"
     )
 
 

@@ -67,13 +67,21 @@ def test_pieces_of_the_bars_are_the_bushings() -> None:
 
 
 def test_gaps_that_are_not_sure_enough_are_cut_long() -> None:
-    """12.7 ± 2.12 mm and 0.5 to spare is 15.4 in tenths: 2.7 longer, and .5 for facing is 15.9 sawn."""
+    """12.7 ± 2.12 mm and 0.5 to spare is 15.4 in tenths: 2.7 longer, and .5 for facing is 15.9 sawn.
+
+    A1 is sure: its bushing has a line, and a mark, of its own.
+    """
     known = (KnownTo("A1", 1.0, 0.0, 0.05, True), KnownTo("A2", 1.0, 0.0, 2.12, True))
-    bushing, stock, bar = rows(replace(cutting([12.7, 12.7]), known_to=known))
-    assert bushing["gaps_plus_minus_mm"] == "A1: 0.050; A2: 2.120"
-    assert bushing["cut_longer_mm"] == "A2: 2.700"
-    assert (bushing["length_mm"], bushing["cut_length_mm"]) == ("12.700", "15.900")
-    assert bar["cuts"] == "1 x S1 at 15.900; 1 x S1 at 13.200"
+    short, long, stock, bar = rows(replace(cutting([12.7, 12.7]), known_to=known))
+    assert [(row["mark"], row["quantity"], row["where"]) for row in (short, long)] == [
+        ("S1", "1", "A1"),
+        ("S1L", "1", "A2"),
+    ]
+    assert [row["gaps_plus_minus_mm"] for row in (short, long)] == ["A1: 0.050", "A2: 2.120"]
+    assert [row["cut_longer_mm"] for row in (short, long)] == ["", "A2: 2.700"]
+    assert (short["length_mm"], short["cut_length_mm"]) == ("12.700", "13.200")
+    assert (long["length_mm"], long["cut_length_mm"]) == ("12.700", "15.900")
+    assert bar["cuts"] == "1 x S1L at 15.900; 1 x S1 at 13.200"
     assert stock["needed_mm"] == f"{15.9 + 13.2 + 1.5:.3f}"
 
 

@@ -13,6 +13,7 @@ from sheets.survey.measured_mounts import found, mount, solved, wanted
 from clampwright.files.safe_names import safe_name
 from clampwright.files.survey_files import form_files, found_files, solved_files
 from clampwright.files.written import Written
+from clampwright.structure.survey.model import Side
 
 SURVEY = mount()
 MADE = {
@@ -71,11 +72,31 @@ def test_another_reader_finds_the_text() -> None:
     assert "TUBES FOUND, by number" in text(MADE["found"][1])
 
 
+def test_a_form_says_that_no_more_is_needed_only_of_a_survey_that_holds() -> None:
+    """Nothing may be wanted for another reason: what was measured is solved to know."""
+    said = "Nothing more is needed"
+    assert said in text(form_files(SURVEY, ())[0])
+    for loose in (
+        replace(SURVEY, measurements=()),
+        replace(SURVEY, measurements=SURVEY.measurements[:9]),
+        replace(SURVEY, datum=replace(SURVEY.datum, through=SURVEY.datum.origin)),
+    ):
+        assert said not in text(form_files(loose, ())[0])
+
+
+def test_a_form_for_a_solved_survey_shows_it_where_it_is() -> None:
+    bare = replace(SURVEY, points=tuple(replace(p, rough=None) for p in SURVEY.points))
+    beside = Side("A", (1.0, 0.0, 0.0), "F1"), Side("B", (1.0, 0.0, 0.0), "F1")
+    known = replace(bare, sides=beside)
+    assert "A scheme: which points" not in text(form_files(known, ())[0])
+    assert "A scheme: which points" in text(form_files(replace(known, measurements=()), ())[0])
+
+
 @pytest.mark.parametrize("made", ["solved", "loose", "found"])
 def test_pictures_are_well_formed(made: str) -> None:
     root = ElementTree.fromstring(MADE[made][-1].data)
     said = {each.text for each in root.iter("{http://www.w3.org/2000/svg}text")}
-    assert "from above (from +z)" in said
+    assert ("from +z" if made == "found" else "from +z, above") in said
     assert ("8" if made == "found" else "ring-top") in said
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from sheets.cut_layouts import Cutting, cutting
 from sheets.sheet_plates import plate
 
-from clampwright.layout.cut_long import as_sawn, gap_known, left_long
+from clampwright.layout.cut_long import as_marked, as_sawn, gap_known, left_long, longer_at
 from clampwright.layout.known_to import KnownTo
 from clampwright.layout.plate_bushings import plate_cuts
 from clampwright.layout.shims_ready import ready
@@ -81,9 +81,41 @@ def test_the_cut_plan_has_every_piece_as_long_as_it_is_sawn() -> None:
     made = known([12.7, 12.7, 20.0], [0.0, 2.12, 1.0])
     sawn = as_sawn(made, made.cuts)  # type: ignore[arg-type]
     pieces = sorted((cut.mark, round(cut.length_mm, 6)) for bar in sawn.bars for cut in bar.cuts)
-    assert pieces == [("S1", 12.7 + FACING), ("S1", 15.4 + FACING), ("S2", 21.5 + FACING)]
+    assert pieces == [("S1", 12.7 + FACING), ("S1L", 15.4 + FACING), ("S2", 21.5 + FACING)]
     assert sawn.needed_mm[0][1] > made.cuts.needed_mm[0][1]
     assert {bar.kerf_mm for bar in sawn.bars} == {bar.kerf_mm for bar in made.cuts.bars}
+
+
+def test_of_one_length_those_cut_longer_have_a_mark_of_their_own() -> None:
+    """A1 is sure, A2 is not; both of A3 and A4 are unsure: no mix-up there, and no mark."""
+    made = known([12.7, 12.7, 20.0, 20.0], [0.0, 2.12, 1.0, 1.5])
+    told = [(part.mark, part.quantity, [fill.where for fill in part.fills]) for part in as_marked(made)]
+    assert told == [("S1", 1, ["A1"]), ("S1L", 1, ["A2"]), ("S2", 2, ["A3", "A4"])]
+    assert [part.mark for part in made.bushings] == ["S1", "S2"]
+    assert {part.length_mm for part in as_marked(made)} == {part.length_mm for part in made.bushings}
+
+
+@given(
+    st.lists(st.tuples(st.floats(4.0, 60.0), st.sampled_from([0.0, 1.0, 2.0])), min_size=1, max_size=6),
+    st.sampled_from(["mm", "in"]),
+)
+@settings(deadline=None, max_examples=40)
+def test_no_mark_stands_for_two_lengths_as_sawn(asked: list[tuple[float, float]], units: str) -> None:
+    made = known([gap for gap, _ in asked], [unsure for _, unsure in asked], units)
+    sawn = as_sawn(made, made.cuts)  # type: ignore[arg-type]
+    lengths: dict[str, set[float]] = {}
+    for bar in sawn.bars:
+        for cut in bar.cuts:
+            lengths.setdefault(cut.mark, set()).add(round(cut.length_mm, 6))
+    assert {len(each) for each in lengths.values()} <= {1}
+    assert set(lengths) == {part.mark for part in as_marked(made)}
+    for part in as_marked(made):
+        own = left_long(part, made.known_to, units)
+        assert not (own.long and own.to_length)
+        whole = next(p for p in made.bushings if p.mark == part.mark.removesuffix("L"))
+        assert own.longer_mm in (0.0, left_long(whole, made.known_to, units).longer_mm)
+        for fill in part.fills:
+            assert longer_at(fill.where, made.bushings, made.known_to, units) == own.longer_mm
 
 
 def test_a_bar_too_short_for_what_is_cut_long_becomes_longer() -> None:

@@ -12,6 +12,7 @@ from layout.hand_clamps import FRAME, INCH, clamp_hole, component, component_hol
 
 from clampwright.layout.fit_up import clearance_mm, plan
 from clampwright.layout.known_to import Apart, KnownTo
+from clampwright.layout.measure_again import cure
 from clampwright.layout.on_feet import reference_tube
 from clampwright.layout.placed import ClampPlace, FitUp, FitUpPlan, Hole
 from clampwright.layout.slot import covered_mm, large_washer
@@ -69,10 +70,7 @@ def test_an_unmeasured_reach_is_named_and_measured_first() -> None:
     sure = unsure(2.5, reach_mm=2.0, across_given=False)
     fit = of(planned(*four(), sure), "B1")
     assert "2.00 mm is the clamps' reach, which nobody measured" in fit.why
-    assert fit.cure == (
-        "To drill it now, its place must be known to ± 0.26 mm; measuring the clamps' reach with calipers "
-        "would leave ± 1.53 mm."
-    )
+    assert fit.cure == "To drill it now, no tape will do: pilot and transfer in place."
     assert not fit.given
 
 
@@ -88,16 +86,45 @@ def test_a_distance_measured_again_is_the_cure_where_that_is_enough() -> None:
     fit = of(planned(*four(), unsure(2.0, apart=apart)), "B1")
     assert fit.cure == (
         "To drill it now, measure the distance between lower and upper at station 20.00 mm of upper again to "
-        "± 0.26 mm."
+        "± 0.26 mm, with calipers."
     )
     assert apart.left_mm(2.0, 0.26) < PLAY < apart.left_mm(2.0, 0.275)
 
 
-def test_a_distance_that_is_not_enough_says_what_it_leaves() -> None:
-    """1 mm of 2 does not come from it: √(4 − 9/(3 + 0.15²)) = 1.01 mm."""
+def test_where_no_measurement_is_enough_none_is_asked_for() -> None:
+    """1 mm of 2 does not come from the distance: with calipers √(4 − 9/(3 + 0.15²)) = 1.01 mm is left."""
     apart = Apart("lower", "upper", 20.0, 110.0, 3**0.5, 3.0)
+    assert apart.left_mm(2.0, 0.15) == pytest.approx(1.011, abs=1e-3)
     fit = of(planned(*four(), unsure(2.0, apart=apart)), "B1")
-    assert fit.cure.endswith("at station 20.00 mm of upper again to ± 0.15 mm would leave ± 1.01 mm.")
+    assert fit.cure == "To drill it now, no tape will do: pilot and transfer in place."
+
+
+@pytest.mark.parametrize(
+    ("distance", "cured"), [(152.4, True), (152.5, False)], ids=["within 6 in", "beyond calipers"]
+)
+def test_a_tape_is_not_asked_for_what_only_calipers_do(distance: float, cured: bool) -> None:
+    """± 0.269 mm is asked for: 0.15 mm with calipers of 6 in, 0.5 mm with a tape (both assumed)."""
+    fit = of(planned(*four(), unsure(2.0, apart=Apart("lower", "upper", 20.0, distance, 2.0, 4.0))), "B1")
+    assert fit.cure.endswith("again to ± 0.26 mm, with calipers.") == cured
+    assert fit.cure.endswith("no tape will do: pilot and transfer in place.") != cured
+
+
+def test_a_tape_is_asked_for_what_a_tape_can_do() -> None:
+    """Play of 1 mm against ± 2 mm, all from the distance: v − v²/(v + d²) = 1² where d = 1/√(1 − 1/4)."""
+    sure = unsure(2.0, apart=Apart("lower", "upper", 20.0, 400.0, 2.0, 4.0))
+    assert cure(sure, 1.0, "mm", "To drill it now") == (
+        "To drill it now, measure the distance between lower and upper at station 20.00 mm of upper again to "
+        "± 1.15 mm."
+    )
+
+
+@pytest.mark.parametrize(
+    ("mark", "place"),
+    [(5.0, "at mark + 15.00 mm of upper"), (30.0, "at mark - 10.00 mm of upper"), (20.0, "at the mark of")],
+)
+def test_the_place_is_told_from_the_mark_where_there_is_one(mark: float, place: str) -> None:
+    sure = unsure(2.0, apart=Apart("lower", "upper", 20.0, 110.0, 2.0, 4.0, mark))
+    assert place in cure(sure, PLAY, "mm", "To drill it now")
 
 
 def test_surveyed_tubes_are_drilled_now() -> None:

@@ -8,10 +8,12 @@ import pytest
 from sheets.page_geometry import outside, overlapping, texts, words
 from sheets.sheet_plates import CAUTION, FAIL, FAILING, FINE, plate, stack
 
+from clampwright.layout.on_feet import stands_on
 from clampwright.layout.placed import HardwareLine, PlateLayout
+from clampwright.layout.shims_ready import ready
 from clampwright.sheets.drill_sheet import drill_sheet
 from clampwright.sheets.drill_steps import bench_steps
-from clampwright.sheets.fit_up_sheet import threads_past, torque
+from clampwright.sheets.fit_up_sheet import feet_steps, threads_past, torque
 from clampwright.trade.holes import drill
 
 USUAL = plate(lightening=[((75.0, 85.0), 12.7)])
@@ -153,8 +155,39 @@ def test_the_fit_up_plan_and_the_shims_are_there() -> None:
 
 def test_the_steps_at_the_mount_name_the_holes_that_wait() -> None:
     text = flat(USUAL)
-    assert "Hang the plate on A1, A2, packing in place" in text
+    assert "Hang the plate on A1, A2 and slide the clamps" in text
     assert "B1, B2: follow the plan below. A transferred hole is marked through the foot or lug" in text
+
+
+def test_the_steps_at_the_mount_name_the_feet_that_the_shim_table_names() -> None:
+    """The plate is set on three feet; the gap at the fourth is measured before it is packed."""
+    text = flat(USUAL)
+    assert stands_on(USUAL.clamps) == ("A1", "A2", "B1")
+    assert "Set the plate on the three feet A1, A2 and B1, packed as listed; no packing yet at B2." in text
+    gauge, fill = text.index("measure the gap at B2 with a feeler gauge"), text.index("Then fill it")
+    assert gauge < fill < text.index("Shims and bushings to have ready")
+    set_on = "The part is set on A1, A2 and B1"
+    table = ready(USUAL.clamps, USUAL.known_to, "mm")
+    assert [shim.clamp for shim in table if shim.advice.startswith(set_on)] == ["A1", "A2", "B1"]
+
+
+def test_on_three_feet_or_fewer_no_gap_is_left_to_measure() -> None:
+    three, two = (replace(USUAL, clamps=USUAL.clamps[:count]) for count in (3, 2))
+    assert feet_steps(three) == (
+        "Set the plate on the three feet A1, A2 and B1, packed as listed. Never close a gap with the bolt.",
+    )
+    assert feet_steps(two)[0].startswith("Set the plate on the two feet A1 and A2, packed as listed.")
+    assert feet_steps(replace(USUAL, clamps=())) == ()
+
+
+def test_no_page_of_the_bench_is_left_for_a_few_lines() -> None:
+    """Notes follow the bits in the same column, cautions first."""
+    long = tuple(replace(CAUTION, where=f"A{n}", says=f"{n}: {'e/D is less. ' * 24}") for n in range(11))
+    for paper in ("letter", "a4"):
+        pages = drill_sheet(USUAL, (*FAILING, *long), paper).pages
+        assert [page.title for page in pages] == ["DRILL SHEET: bench, page 1", "DRILL SHEET: fit-up, page 2"]
+        said = [text.text for text in texts(pages[0])]
+        assert said.index("Bits and speeds") < said.index("Before you drill") < said.index("Not known")
 
 
 def test_screws_without_lengths_are_listed_by_size() -> None:

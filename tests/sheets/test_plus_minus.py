@@ -11,6 +11,8 @@ from sheets.known_plates import INCH, PLATE, REACH, on_tubes, surveyed, with_kno
 from sheets.page_geometry import outside, overlapping, texts, words
 from sheets.sheet_plates import FAILING, FINE, plate
 
+from clampwright.files.cut_list import cut_list_csv
+from clampwright.layout.order_of_work import marks_of
 from clampwright.layout.placed import PlateLayout
 from clampwright.layout.plate_bushings import plate_cuts
 from clampwright.recipe.model import Measuring
@@ -22,6 +24,7 @@ from clampwright.sheets.installation_sheet import installation_sheet
 from clampwright.sheets.plus_minus import where_from
 from clampwright.sheets.template import template
 from clampwright.sheets.tube_wraps import tube_wraps
+from clampwright_cli.how_sure import how_sure
 
 PAPERS = ["letter", "a4"]
 Draw = Callable[..., Sheet]
@@ -133,12 +136,31 @@ def test_a_bushing_that_the_part_stands_on_is_cut_to_length_beside_one_that_is_n
     stands = replace(stands, gap_mm=0.0, carries=True)
     layout = replace(PLATE, known_to=(*PLATE.known_to[:2], stands, other))
     text = flat(cut(layout, FINE, "letter"))
-    assert "B1: the part stands on it: cut to length" in text
-    assert "B2: gap ± 3.41 mm: cut 4.00 mm longer, trim to the gap found" in text
-    assert "B1: Saw 7.00 mm (0.276 in), then face both ends square B2: Saw 11.00 mm" in text
+    first, second = text.split("S1: make 1")[1].split("S1L: make 1, cut longer")
+    assert "The part stands on it: cut to length Saw 7.00 mm (0.276 in), then face both ends square" in first
+    assert "Fills B1" in first
+    assert "longer" not in first
+    assert "Gap ± 3.41 mm: cut 4.00 mm longer, trim to the gap found Saw 11.00 mm" in second
     assert "B1 6.50 - S1 6.50 - none 0.00 ________" in text
-    assert "1 x S1 at 11.00 mm, 1 x S1 at 7.00 mm" in text
+    assert "B2 6.50 3.41 S1L 6.50 4.00 none 0.00 ________" in text
+    assert "1 x S1L at 11.00 mm, 1 x S1 at 7.00 mm" in text
+    assert "S1 and S1L are listed with one length, but S1L is cut longer" in text
     assert "-: the part stands on that clamp or takes its place from it." in text
+
+
+def test_a_bushing_has_one_mark_on_cut_sheet_installation_sheet_and_cut_list() -> None:
+    stands, other = PLATE.known_to[2:]
+    stands = replace(stands, gap_mm=0.0, carries=True)
+    layout = replace(PLATE, known_to=(*PLATE.known_to[:2], stands, other))
+    installed = flat(installation_sheet(layout, FINE, "letter"))
+    assert "bushing S1, 6.50 mm" in installed
+    assert "bushing S1L, 6.50 mm" in installed
+    (long,) = [joint for joint in layout.joints if "B2" in joint.clamps]
+    (short,) = [joint for joint in layout.joints if "B1" in joint.clamps]
+    assert (marks_of(short, layout), marks_of(long, layout)) == (("S1",), ("S1L",))
+    listed = cut_list_csv(layout, plate_cuts(layout)).data.decode()
+    assert [row.split(",")[1] for row in listed.splitlines()[1:3]] == ["S1", "S1L"]
+    assert "S1L: cut 4.00 mm longer for B2, trim to the gap found." in " ".join(how_sure(layout).split())
 
 
 def test_a_gap_sure_enough_is_cut_to_length() -> None:

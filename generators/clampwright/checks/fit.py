@@ -9,8 +9,10 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.holes import bolt_holes
 from clampwright.checks.wording import at_most, shown
+from clampwright.layout.fit_up import PILOT
 from clampwright.layout.how_sure import known_to
 from clampwright.layout.known_to import known
+from clampwright.layout.measure_again import IN_PLACE
 from clampwright.layout.placed import ClampPlace, FitUp, Frame, PlateLayout
 from clampwright.trade.tables import Rule, rule
 
@@ -43,7 +45,7 @@ def _forgiven(fit: FitUp, purpose: str, layout: PlateLayout) -> Finding:
     if fit.uncertainty_mm <= fit.clearance_mm + SAME_MM:
         return _sure_enough(found, fit, f"{sure}: drill to size.", layout)
     if fit.way == DRILL_NOW:
-        change = f"Drill a pilot and transfer it in place. {_to_drill_now(fit, layout)}"
+        change = f"Drill {_pilot(fit, layout)} and transfer it in place. {_to_drill_now(fit, layout)}"
         return found(verdict="fail", says=f"{sure}, yet the plan drills it to size now.", change=change)
     most = known(fit.hole, known_to(layout)) if purpose == "clamp" else None
     says = f"{sure}. Most of it comes from {most.most_from}." if most and most.most_from else f"{sure}."
@@ -72,15 +74,26 @@ def _sure_enough(found: partial[Finding], fit: FitUp, says: str, layout: PlateLa
 
 def _plan(fit: FitUp, layout: PlateLayout) -> str:
     change = f"Not to size on the bench: {fit.way}, as the fit-up plan says"
+    if fit.way == PILOT:
+        change += f" ({_pilot(fit, layout)})"
     if fit.otherwise:
         change += f"; or {fit.otherwise}"
     return f"{change}. {_to_drill_now(fit, layout)}"
 
 
+def _pilot(fit: FitUp, layout: PlateLayout) -> str:
+    """The pilot hole with its drill."""
+    size = next((hole.pilot for hole in layout.holes if hole.label == fit.hole), "")
+    return f"a pilot of {size}" if size else "a pilot"
+
+
 def _to_drill_now(fit: FitUp, layout: PlateLayout) -> str:
-    """What to measure again; without it, how well the place must be known."""
-    play = at_most(fit.clearance_mm, layout)
-    return fit.cure or f"To drill it now, its place must be known to ± {play}."
+    """What to measure again; without it, how well the place must be known, where calipers can do that."""
+    if fit.cure:
+        return fit.cure
+    if fit.clearance_mm < rule("caliper-error").value:
+        return f"To drill it now, neither tape nor calipers will do: {IN_PLACE}."
+    return f"To drill it now, its place must be known to ± {at_most(fit.clearance_mm, layout)}."
 
 
 def rounding(layout: PlateLayout) -> tuple[Finding, ...]:
@@ -137,7 +150,14 @@ CHECKS = (
         "error against hole clearance",
         "± of each hole's place, by how the tubes were measured, against what its clearance forgives.",
         fits_up,
-        rules=("measuring-error", "caliper-error", "reach-error-default", "coverage-95"),
+        rules=(
+            "measuring-error",
+            "caliper-error",
+            "caliper-reach",
+            "tape-least",
+            "reach-error-default",
+            "coverage-95",
+        ),
     ),
     Check(
         "FIT-2",

@@ -24,7 +24,8 @@ from clampwright.trade.tables import rule
 
 _misfit = partial(Finding, "MISFIT-1", "mounting holes and bolts", unit="mm")
 _breaks = partial(Finding, "MISFIT-2", "the component's place", unit="")
-_KEYS = ("caliper-error", "reach-error-default", "lug-slot-most")
+_IN_PLACE = "that trial decides"
+_KEYS = ("caliper-error", "caliper-reach", "tape-least", "reach-error-default", "lug-slot-most")
 
 
 def holes_meet(layout: BushingLayout) -> tuple[Finding, ...]:
@@ -71,7 +72,7 @@ def _meets(hole: HoleHeld, place: ClampPlace, sure: KnownTo, layout: BushingLayo
         says = f"{here}; {forgives}, and the tubes {_known(sure, layout)}: it fits on paper only."
         change = (
             f"Try the fit on the tubes first. Where it binds, make {_slot(whole - allowed, place, layout)}. "
-            f"{cure(sure, allowed - off, layout.recipe.units, 'To be sure of it beforehand')}"
+            f"{cure(sure, allowed - off, layout.recipe.units, 'To be sure of it beforehand', _IN_PLACE)}"
         )
         return found(verdict=doubtful, value=whole, says=says, change=change)
     says = f"{here}, ± {shown(sure.across_mm, layout)} as measured; {forgives}{_slides(sure, place, layout)}."

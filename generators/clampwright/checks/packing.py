@@ -8,6 +8,7 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import at_least, at_most, shown
 from clampwright.layout.bushing_placed import BushingLayout
+from clampwright.layout.cut_long import longer_at
 from clampwright.layout.how_sure import known_to
 from clampwright.layout.known_to import KnownTo, known
 from clampwright.layout.placed import ClampPlace, PlateLayout
@@ -109,10 +110,10 @@ def _known(sure: KnownTo, layout: OnClamps) -> str:
 def _found_first(place: ClampPlace, sure: KnownTo, layout: OnClamps) -> str:
     """What is done about a gap that is not known well enough to make its packing beforehand."""
     if any(item.name == "bushing" for item in place.packing):
-        longer = at_least(sure.gap_mm + rule("bushing-trim").value, layout)
+        longer = longer_at(place.label, layout.bushings, known_to(layout), layout.recipe.units)
         return (
-            f"Cut the bushing {longer} longer than listed, measure the gap with the {carried(layout)} on its "
-            "other feet, and trim it to that."
+            f"Cut the bushing {shown(longer, layout)} longer than listed, measure the gap with the "
+            f"{carried(layout)} on its other feet, and trim it to that."
         )
     return (
         f"Measure the gap with the {carried(layout)} on its other feet before packing it, and have shims "

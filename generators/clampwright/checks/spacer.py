@@ -8,6 +8,7 @@ from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
 from clampwright.checks.naming_bodies import capital
 from clampwright.checks.wording import at_least, shown, warm
+from clampwright.layout.cut_long import longer_at
 from clampwright.layout.how_sure import known_to
 from clampwright.layout.known_to import KnownTo
 from clampwright.layout.stand_off_placed import StandOffLayout, Wrap
@@ -148,10 +149,10 @@ def length_known(layout: StandOffLayout) -> tuple[Finding, ...]:
     )
     if off <= limit.value + SAME_MM:
         return (found(verdict="pass" if sure.gap_given else "unknown", says=says, change=_said(sure)),)
-    longer = at_least(off + rule("bushing-trim").value, layout)
+    longer = longer_at(sure.clamp, layout.bushings, known_to(layout), layout.recipe.units)
     change = (
-        f"Cut the spacer {longer} longer than listed, measure the gap with both clamps closed, and trim it "
-        "to that."
+        f"Cut the spacer {shown(longer, layout)} longer than listed, measure the gap with both clamps "
+        "closed, and trim it to that."
     )
     return (found(verdict="caution", says=says, change=change),)
 

@@ -13,7 +13,7 @@ from itertools import groupby
 
 from clampwright.files.written import Written
 from clampwright.layout.bushing_parts import Bar, BushingPart, CutList, MadeUp
-from clampwright.layout.cut_long import as_sawn, gap_known, left_long
+from clampwright.layout.cut_long import as_marked, as_sawn, gap_known, left_long
 from clampwright.layout.joined import Joined
 from clampwright.quantities.kinds import INCH
 from clampwright.trade.tables import rule
@@ -36,7 +36,7 @@ def cut_list_csv(layout: Joined, cuts: CutList) -> Written:
     lines = csv.DictWriter(text, COLUMNS, restval="")
     lines.writeheader()
     sawn = as_sawn(layout, cuts)
-    lines.writerows(_bushing(part, layout) for part in layout.bushings)
+    lines.writerows(_bushing(part, layout) for part in as_marked(layout))
     lines.writerows(_stock(sawn))
     lines.writerows(_bar(number, bar) for number, bar in enumerate(sawn.bars, 1))
     name = f"{layout.recipe.name}-cut-list.csv"

@@ -13,7 +13,7 @@ from clampwright.files.written import Written
 from clampwright.layout.bushing_parts import Bar, BushingPart, CutList, bushing_volume_mm3
 from clampwright.layout.bushing_placed import Answer, BushingLayout
 from clampwright.layout.clock import clock_of
-from clampwright.layout.cut_long import as_sawn, left_long
+from clampwright.layout.cut_long import as_marked, as_sawn, left_long
 from clampwright.layout.joined import Joined, Joint, Loop
 from clampwright.layout.stand_off_placed import BoltPlace, Bundle, StandOffLayout, Wrap
 from clampwright.structure.surroundings import Panel
@@ -82,7 +82,7 @@ def _common(layout: Joined, as_made: CutList) -> Json:
     return {
         "clamps": [_loop(loop, layout) for loop in layout.loops],
         "joints": [_joint(joint) for joint in layout.joints],
-        "bushings": [_bushing(part, layout) for part in layout.bushings],
+        "bushings": [_bushing(part, layout) for part in as_marked(layout)],
         "cuts": {
             "bars": [_bar(bar) for bar in cuts.bars],
             "needed": [{"stock": stock, "length_mm": number(length)} for stock, length in cuts.needed_mm],

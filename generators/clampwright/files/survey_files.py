@@ -21,9 +21,23 @@ from clampwright.structure.survey.solved import Next, SolvedSurvey
 def form_files(
     survey: Survey | None, wanted: Sequence[Next], places: Mapping[str, Vec3] | None = None
 ) -> tuple[Written, ...]:
-    """The form to fill in on each paper: `survey-form-a4.pdf`, or with the survey's name before it."""
+    """The form to fill in on each paper: `survey-form-a4.pdf`, or with the survey's name before it.
+
+    Where something was measured already it is solved: for the sketch, and for whether more is needed.
+    """
     word = "survey-form" if survey is None else f"{plain_name(survey.name)}-form"
-    return tuple(_on_each_paper(word, lambda paper: survey_form(survey, wanted, paper, places)))
+    solved = _solved(survey)
+    rigid = solved is not None and bool(solved.points) and not solved.loose
+    if places is None and solved is not None and solved.structure is not None:
+        places = {point.name: point.at for point in solved.points}
+    return tuple(_on_each_paper(word, lambda paper: survey_form(survey, wanted, paper, places, rigid=rigid)))
+
+
+def _solved(survey: Survey | None) -> SolvedSurvey | None:
+    """What a survey's measurements come to; None where there are none."""
+    from clampwright.structure.survey.solve import solve
+
+    return None if survey is None or not survey.measurements else solve(survey)
 
 
 def solved_files(solved: SolvedSurvey) -> tuple[Written, ...]:

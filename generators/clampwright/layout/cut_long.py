@@ -1,13 +1,14 @@
 """Bushings that are cut long and trimmed at the fit, because the gap they fill is not known well enough.
 
 A gap known to ± `gap-nothing` needs nothing: what is left over then is nothing to fill. Any other bushing
-is cut so long that it fills the longest gap to be expected with `bushing-trim` to spare, in the steps of the
-recipe's unit.
+is cut so long that it fills the longest gap to be expected with `bushing-trim` to spare, in the steps of
+the recipe's unit. Where one length is wanted both ways, those cut longer have a mark of their own (S2 and
+S2L), so that nobody mixes them up.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from clampwright.layout.bushing_cuts import cut_list
@@ -17,6 +18,9 @@ from clampwright.layout.joined import Joined
 from clampwright.layout.known_to import KnownTo
 from clampwright.layout.packing import STEPS
 from clampwright.trade.tables import rule
+
+LONGER = "L"
+"""Behind the mark of a bushing that is cut longer, where others of its length are not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,24 +80,49 @@ def _unsure(fill: MadeUp, all_known: Sequence[KnownTo]) -> KnownTo | None:
     return known if known is not None and known.gap_mm > rule("gap-nothing").value else None
 
 
+def as_marked(layout: Joined) -> tuple[BushingPart, ...]:
+    """The bushings as people tell them apart: of a length, those cut longer are a part of their own.
+
+    Its mark has `LONGER` behind it where others of that length are cut to length. The length stays the one it
+    is finished to where the gap is as laid out.
+    """
+    units = layout.recipe.units
+    return tuple(
+        one for part in layout.bushings for one in _apart(part, left_long(part, layout.known_to, units))
+    )
+
+
+def _apart(part: BushingPart, longer: LeftLong) -> Iterator[BushingPart]:
+    if not (longer.long and longer.to_length):
+        yield part
+        return
+    for where, mark in ((longer.to_length, part.mark), (longer.long, part.mark + LONGER)):
+        fills = tuple(fill for fill in part.fills if fill.where in where)
+        yield replace(part, mark=mark, quantity=len(fills), fills=fills)
+
+
+def longer_at(where: str, parts: Sequence[BushingPart], all_known: Sequence[KnownTo], units: str) -> float:
+    """How much longer than listed the bushing at a clamp or joint is cut, mm; 0 where it is not, or none."""
+    for part in parts:
+        longer = left_long(part, all_known, units)
+        if any(where in {at, *at.split("+")} for at in longer.long):
+            return longer.longer_mm
+    return 0.0
+
+
 def as_sawn(layout: Joined, cuts: CutList) -> CutList:
     """The cut list with every bushing as long as it is first cut; the same where none is cut long.
 
     A bar that such a piece is too long for becomes as many usual lengths long as it takes.
     """
-    units, parts = layout.recipe.units, layout.bushings
+    units, parts = layout.recipe.units, as_marked(layout)
     longer = [left_long(part, layout.known_to, units) for part in parts]
     if not cuts.bars or not any(each.long for each in longer):
         return cuts
-    pieces = [piece for part, each in zip(parts, longer, strict=True) for piece in _sawn(part, each)]
+    pieces = [
+        replace(part, length_mm=part.length_mm + each.longer_mm)
+        for part, each in zip(parts, longer, strict=True)
+    ]
     kerf, bar = cuts.bars[0].kerf_mm, max(each.length_mm for each in cuts.bars)
     longest = max(piece.length_mm for piece in pieces) + rule("bushing-facing").value
     return cut_list(pieces, kerf, max(bar, up_to(longest, bar)), units)
-
-
-def _sawn(part: BushingPart, longer: LeftLong) -> list[BushingPart]:
-    """The bushings of a length, those cut long apart from the others."""
-    made = ((0.0, longer.to_length), (longer.longer_mm, longer.long))
-    return [
-        replace(part, length_mm=part.length_mm + more, quantity=len(where)) for more, where in made if where
-    ]

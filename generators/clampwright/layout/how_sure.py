@@ -159,6 +159,7 @@ def _apart(loop: Loop, loops: Sequence[Loop], across: Array, view: _View) -> Apa
         distance_mm=distance,
         spread_mm=view.size(row),
         shared_mm2=coverage() ** 2 * float(known @ off),
+        mark_mm=inputs.tubes[names.index(loop.tube)].mark_mm,
     )
 
 

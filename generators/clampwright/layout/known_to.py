@@ -23,6 +23,8 @@ class Apart:
     """± (95 %) that the distance is known to now."""
     shared_mm2: float
     """1.96² times the covariance of that distance with the bolt's place against its hole."""
+    mark_mm: float | None = None
+    """Station of the mark on the clamp's own tube; None: it has none."""
 
     def left_mm(self, across_mm: float, measured_mm: float) -> float:
         """± that is left of `across_mm` once the distance is measured to ± `measured_mm`.

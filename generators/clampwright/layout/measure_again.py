@@ -1,23 +1,28 @@
-"""What to measure again, and how well, before a hole forgives what is not known."""
+"""What to measure again, and how well, before a hole forgives what is not known.
+
+Only what a person can do is asked for: calipers as far as they reach, to `caliper-error`; a tape beyond that,
+to no better than `tape-least`. Where neither is enough, that is said and no figure is asked for.
+"""
 
 from __future__ import annotations
 
 import math
 
+from clampwright.layout.from_mark import signed_from_mark
 from clampwright.layout.increment import down_to
 from clampwright.layout.known_to import Apart, KnownTo
 from clampwright.quantities import length_mm, show_length
 from clampwright.trade.tables import rule
 
+IN_PLACE = "pilot and transfer in place"
 _STEP = {"mm": 0.01, "in": 0.001}
 """What `show_length` shows last: what is asked for is rounded down to it."""
 
 
-def cure(known: KnownTo, play_mm: float, units: str, purpose: str) -> str:
+def cure(known: KnownTo, play_mm: float, units: str, purpose: str, instead: str = IN_PLACE) -> str:
     """What brings a clamp's bolt within the play of its hole, one sentence; "" where it is within.
 
     Reaches that nobody measured come first, then the distance between the two tubes abreast of the clamp.
-    Where both together are not enough, what they leave.
 
     Parameters
     ----------
@@ -29,6 +34,8 @@ def cure(known: KnownTo, play_mm: float, units: str, purpose: str) -> str:
         "mm" or "in", of the figures.
     purpose
         What it is for: "To drill it now".
+    instead
+        What is done where no measurement is enough.
 
     Examples
     --------
@@ -45,18 +52,22 @@ def cure(known: KnownTo, play_mm: float, units: str, purpose: str) -> str:
     if across <= play_mm:
         return f"{purpose}, measure {first}."
     apart = known.apart
-    least = rule("caliper-error").value
-    again = "" if apart is None else _distance(apart, units)
     needed = None if apart is None else apart.needed_mm(across, play_mm)
-    steps = " and ".join(filter(None, (first, again)))
-    if needed is not None and needed >= least:
-        return f"{purpose}, measure {steps} again to ± {_down(needed, units)}."
-    left = across if apart is None else apart.left_mm(across, least)
-    wanted = f"{purpose}, its place must be known to ± {_down(play_mm, units)}"
-    if left > known.across_mm - rule("gap-nothing").value:
-        return f"{wanted}."
-    to = "" if apart is None else f" again to ± {show_length(least, units)}"
-    return f"{wanted}; measuring {steps}{to} would leave ± {show_length(left, units)}."
+    if apart is None or needed is None or needed < measured_to(apart.distance_mm):
+        return f"{purpose}, no tape will do: {instead}."
+    steps = " and ".join(filter(None, (first, _distance(apart, units))))
+    how = "" if needed >= rule("tape-least").value else ", with calipers"
+    return f"{purpose}, measure {steps} again to ± {_down(needed, units)}{how}."
+
+
+def measured_to(distance_mm: float) -> float:
+    """± (95 %) that a distance between tubes can be measured to: by calipers, by tape beyond their reach.
+
+    >>> measured_to(100.0), measured_to(400.0)
+    (0.15, 0.5)
+    """
+    near = distance_mm <= rule("caliper-reach").value
+    return rule("caliper-error" if near else "tape-least").value
 
 
 def _reaches_measured(known: KnownTo) -> tuple[float, str]:
@@ -69,8 +80,16 @@ def _reaches_measured(known: KnownTo) -> tuple[float, str]:
 
 
 def _distance(apart: Apart, units: str) -> str:
-    station = show_length(apart.station_mm, units)
-    return f"the distance between {apart.one} and {apart.other} at station {station} of {apart.other}"
+    return f"the distance between {apart.one} and {apart.other} {_place(apart, units)} of {apart.other}"
+
+
+def _place(apart: Apart, units: str) -> str:
+    """ "at station 6.859 in", or "at mark + 2.000 in" where the tube has a mark."""
+    if apart.mark_mm is None:
+        return f"at station {show_length(apart.station_mm, units)}"
+    off = apart.station_mm - apart.mark_mm
+    said = signed_from_mark(off, show_length(abs(off), units))
+    return said if said.startswith("at ") else f"at {said}"
 
 
 def _down(mm: float, units: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from clampwright.layout.clock import clock_of
+from clampwright.layout.cut_long import as_marked
 from clampwright.layout.from_mark import station_said
 from clampwright.layout.joined import Joined, Joint, Loop, line_named
 from clampwright.layout.known_to import known
@@ -40,7 +41,7 @@ def order(layout: Joined) -> tuple[str, ...]:
 def marks_of(joint: Joint, layout: Joined) -> tuple[str, ...]:
     """Marks of the bushings that belong on a joint ("S1"), in the order of the parts list."""
     places = {joint.label, *joint.clamps}
-    return tuple(b.mark for b in layout.bushings if any(fill.where in places for fill in b.fills))
+    return tuple(b.mark for b in as_marked(layout) if any(fill.where in places for fill in b.fills))
 
 
 def stack_words(joint: Joint, layout: Joined) -> str:

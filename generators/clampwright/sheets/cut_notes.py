@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from clampwright.layout.bushing_parts import BushingPart, MadeUp
-from clampwright.layout.cut_long import left_long
+from clampwright.layout.cut_long import LONGER, as_marked, left_long
 from clampwright.layout.joined import Joined
 from clampwright.layout.known_to import KnownTo
 from clampwright.quantities import show_length, show_mass
@@ -30,7 +30,7 @@ _TICK, _TICK_STEP = 3.2, 4.6
 
 def bushing_blocks(layout: Joined, room: float) -> list[Block]:
     """Each made length: its figure at true size, boxes to tick and its facts, never broken over pages."""
-    parts, units = layout.bushings, layout.recipe.units
+    parts, units = as_marked(layout), layout.recipe.units
     if not parts:
         text = (
             "Nothing to cut: no gap here asks for a bushing. Washers and shims stand in the order list and "
@@ -48,7 +48,7 @@ def bushing_blocks(layout: Joined, room: float) -> list[Block]:
 
 def _one(part: BushingPart, drawn: Figure, layout: Joined, room: float, beside: float) -> Block:
     """A bushing with its facts in a column of `beside` mm on the right; under the figure where that is 0."""
-    title, high = _title(part, room)
+    title, high = _title(part, layout, room)
     if beside > 0:
         facts, tall = _stacked(_facts(part, layout, beside))
         items = (*moved(drawn.items, (0.0, -high)), *moved(facts, (room - beside, -high)))
@@ -60,9 +60,10 @@ def _one(part: BushingPart, drawn: Figure, layout: Joined, room: float, beside: 
     return Block(high + height + 4.0, (*title, *items))
 
 
-def _title(part: BushingPart, room: float) -> tuple[tuple[Item, ...], float]:
+def _title(part: BushingPart, layout: Joined, room: float) -> tuple[tuple[Item, ...], float]:
     """ "S1: make 2", with a box to tick for each piece behind it, in as many rows as that takes."""
-    words = f"{part.mark}: make {part.quantity}"
+    longer = left_long(part, layout.known_to, layout.recipe.units)
+    words = f"{part.mark}: make {part.quantity}{', cut longer' if longer.long else ''}"
     items, high = _stacked(paragraph(words, room, HEAD, bold=True, after=1.6))
     start = width(words, HEAD, True) + 4.0
     a_row = max(1, int((room - start) / _TICK_STEP))
@@ -195,6 +196,13 @@ def _cut_long(parts: Sequence[BushingPart], units: str, all_known: Sequence[Know
         yield f"A gap that rests on a seat nobody measured: cut {spare} longer, {then}"
     elif any(left_long(part, all_known, units).long for part in parts):
         yield f"What is cut longer fills the longest gap to be expected with {spare} to spare: {then}"
+    marks = {part.mark for part in parts}
+    for mark in sorted(marks):
+        if mark + LONGER in marks:
+            yield (
+                f"{mark} and {mark}{LONGER} are listed with one length, but {mark}{LONGER} is cut longer and "
+                "trimmed at its own clamp. Write the mark on each piece as it comes off the saw."
+            )
 
 
 def _general(parts: Sequence[BushingPart]) -> set[float]:

@@ -31,10 +31,10 @@ def _bench(layout: PlateLayout, findings: tuple[Finding, ...], room: float) -> l
         *step_blocks(layout, room),
         gap(3.0),
         *bit_blocks(layout, room),
-        Block(0.0, turn=True),
+        *cautions(room),
+        gap(3.0),
         *finding_notes(findings, room),
         *assumed_blocks(layout, room),
-        *cautions(room),
     ]
 
 

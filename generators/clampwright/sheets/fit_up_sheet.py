@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from clampwright.layout.from_mark import station_said
+from clampwright.layout.on_feet import stands_on
 from clampwright.layout.placed import ClampPlace, PlacedComponent, PlateLayout, Stack, StackItem
+from clampwright.layout.said import named_list
 from clampwright.quantities import show_length, show_torque
 from clampwright.sheets.drill_steps import NOW
 from clampwright.sheets.figures import figure
@@ -18,6 +20,7 @@ from clampwright.sheets.table import Heading, table
 from clampwright.trade.bolts import bolt_names
 from clampwright.trade.tables import rule
 
+_COUNT = {2: "two", 3: "three"}
 UNKNOWN_LENGTH = "no lengths of this screw in the tables: choose it by hand"
 _UNKNOWN_TORQUE = "not known: ask the maker of bolt or screw"
 PLACE_SAYS = (
@@ -38,9 +41,8 @@ def fit_up_steps(layout: PlateLayout) -> tuple[str, ...]:
     steps = [
         "Put the clamps on their tubes at their stations, nuts finger tight; welds stay visible. A station "
         "is where to start.",
-        f"Hang the plate on {first}, packing in place, and slide the clamps until the bolts drop in.",
-        "Measure the gap at every other clamp and fill it with washers, shim or bushing. Never close a "
-        "gap with the bolt.",
+        f"Hang the plate on {first} and slide the clamps until the bolts drop in.",
+        *feet_steps(layout),
     ]
     if later:
         steps.append(
@@ -55,6 +57,25 @@ def fit_up_steps(layout: PlateLayout) -> tuple[str, ...]:
         "Mark each nut with a line of paint. Check torque and clamps again after the first hours of running.",
     ]
     return tuple(steps)
+
+
+def feet_steps(layout: PlateLayout) -> tuple[str, ...]:
+    """Which feet the plate is set on, and how the gaps at the others are found before they are packed."""
+    carry = stands_on(layout.clamps)
+    others = tuple(clamp.label for clamp in layout.clamps if clamp.label not in carry)
+    if not carry:
+        return ()
+    feet = "foot" if len(carry) == 1 else f"{_COUNT.get(len(carry), len(carry))} feet"
+    set_on = f"Set the plate on the {feet} {named_list(carry)}, packed as listed"
+    if not others:
+        return (f"{set_on}. Never close a gap with the bolt.",)
+    each = "each of them" if len(others) > 1 else "it"
+    return (
+        f"{set_on}; no packing yet at {named_list(others)}. Press it down on those {feet} by hand, no nut "
+        f"tightened, and measure the gap at {named_list(others)} with a feeler gauge.",
+        f"Then fill {each}, as the table of shims and bushings below says, to the gap found. Never close a "
+        "gap with the bolt.",
+    )
 
 
 def fit_up_blocks(layout: PlateLayout, room: float) -> list[Block]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from clampwright.layout.bushing_parts import BushingPart, MadeUp
-from clampwright.layout.cut_long import left_long
+from clampwright.layout.cut_long import as_marked, left_long
 from clampwright.layout.joined import Joined
 from clampwright.quantities import show_length
 from clampwright.sheets.cut_notes import washer_words
@@ -21,7 +21,7 @@ from clampwright.trade.tables import rule
 
 def gap_table(layout: Joined, room: float) -> list[Block]:
     """Which clamp gets which bushing under which washers, and what is left."""
-    parts, units, sure = layout.bushings, layout.recipe.units, bool(layout.known_to)
+    parts, units, sure = as_marked(layout), layout.recipe.units, bool(layout.known_to)
     if not parts:
         return []
     headings = (

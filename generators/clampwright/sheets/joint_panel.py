@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from clampwright.layout.bushing_parts import BushingPart
+from clampwright.layout.cut_long import as_marked
 from clampwright.layout.joined import Joined, Joint, Loop, line_named
 from clampwright.layout.known_to import known
 from clampwright.layout.placed import StackItem
@@ -104,7 +105,7 @@ def _depth(loop: Loop, joint: Joint) -> float:
 def bushings_of(joint: Joint, layout: Joined) -> tuple[BushingPart, ...]:
     """The bushings to be made for a bolt."""
     labels = {joint.label, *joint.clamps}
-    return tuple(part for part in layout.bushings if any(fill.where in labels for fill in part.fills))
+    return tuple(part for part in as_marked(layout) if any(fill.where in labels for fill in part.fills))
 
 
 def layer_names(joint: Joint, layout: Joined) -> tuple[str, ...]:

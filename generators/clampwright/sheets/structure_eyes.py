@@ -12,11 +12,13 @@ from clampwright.sheets.silhouettes import Eye
 ORIGIN = (0.0, 0.0, 0.0)
 
 HANDED = (
-    "The frame is right-handed: with x forward and z up, y runs to your right as you stand before the "
-    "firewall and face it, which is the pilot's left. Left and right on this sheet are yours as you stand "
-    "there."
+    "The frame is right-handed: with x forward, out of the firewall, and z up, y runs to your right as you "
+    "stand before the nose looking aft. Left and right on this paper are yours as you stand there; in the "
+    "trade they are the pilot's, and the pilot's right is at your left."
 )
 """x forward, y to the right and z up is right-handed only so; from the seat it would be a mirror image."""
+
+OWN_AXES = "The axes x, y and z are the file's own: nothing here says which way is up, forward or left."
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +40,15 @@ class Side:
         return sum(p * t for p, t in zip(point, self.toward, strict=True))
 
 
-TOP = Side("from above (from +z)", "x", "y", Eye(ORIGIN, (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)))
-LEFT = Side("from the left (from -y)", "x", "z", Eye(ORIGIN, (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
-FRONT = Side("from the front (from +x)", "y", "z", Eye(ORIGIN, (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
+TOP = Side("from +z, above", "x", "y", Eye(ORIGIN, (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)))
+LEFT = Side("from -y", "x", "z", Eye(ORIGIN, (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
+FRONT = Side("from +x", "y", "z", Eye(ORIGIN, (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
 SIDES = (TOP, LEFT, FRONT)
-"""Third angle (ISO 5456-2, as recalled): top view over the left one, the front one at the right of that."""
+"""Third angle (ISO 5456-2, as recalled): from +z over from -y, from +x at the right of that."""
 
 
 def oblique(turn_deg: float = 35.0, tilt_deg: float = 22.0) -> Side:
-    """Looking down on the front left corner: turned from the front towards -y, and tilted down.
+    """Looking down on the corner between +x and -y: turned from +x towards -y, and tilted down.
 
     >>> side = oblique(0.0, 0.0)
     >>> side.eye.right, side.eye.up
@@ -55,4 +57,4 @@ def oblique(turn_deg: float = 35.0, tilt_deg: float = 22.0) -> Side:
     a, b = math.radians(turn_deg), math.radians(tilt_deg)
     right = (math.sin(a), math.cos(a), 0.0)
     up = (-math.sin(b) * math.cos(a) + 0.0, math.sin(b) * math.sin(a), math.cos(b))
-    return Side("at a slant, from the front left", "", "", Eye(ORIGIN, right, up))
+    return Side("at a slant, from +x, -y and above", "", "", Eye(ORIGIN, right, up))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from clampwright.quantities import show_length
 from clampwright.sheets.drawing import Sheet
@@ -12,6 +12,7 @@ from clampwright.sheets.flow import Block, gap, heading, paragraph
 from clampwright.sheets.in_parts import Part
 from clampwright.sheets.ink import SMALL
 from clampwright.sheets.paper import paper
+from clampwright.sheets.structure_eyes import OWN_AXES
 from clampwright.sheets.structure_views import legend, number_views
 from clampwright.sheets.survey_pages import SurveyHead, page_room, survey_pages
 from clampwright.sheets.table import Heading, table
@@ -19,6 +20,12 @@ from clampwright.sheets.verdict import CAUTIONS
 from clampwright.structure.found import Found, FoundTube
 
 WHAT = "TUBES FOUND, by number"
+_SURE = (
+    Heading("ends ± across, along", "right"),
+    Heading("direction ±", "right"),
+    Heading("off by", "right"),
+)
+_EXACT = "No ±: these are the file's own figures. How well the aircraft agrees with them, it does not say."
 
 
 def found_sheet(found: Found, paper_name: str, units: str = "mm") -> Sheet:
@@ -57,12 +64,13 @@ def _pictures(found: Found, units: str, room: float, high: float) -> list[Block]
     if not found.tubes:
         return paragraph("No round tube was found.", room, bold=True)
     made = number_views(found, (room, min(high * 0.6, 160.0)))
-    return [made.block, gap(1.5), *legend(made, units, room), gap(3.0)]
+    return [made.block, gap(1.5), *legend(made, units, room, OWN_AXES), gap(3.0)]
 
 
 def _table(found: Found, units: str, room: float) -> list[Block]:
     if not found.tubes:
         return []
+    sure = _measured(found.tubes)
     headings = (
         Heading("no.", "right", bold=True),
         Heading("name", wraps=True),
@@ -71,38 +79,52 @@ def _table(found: Found, units: str, room: float) -> list[Block]:
         Heading("OD as found", "right"),
         Heading("stock", wraps=True),
         Heading("bore", "right"),
-        Heading("ends ± across, along", "right"),
-        Heading("direction ±", "right"),
-        Heading("off by", "right"),
+        *(_SURE if sure else ()),
         Heading("skin: round, seen", "right"),
     )
-    rows = [tuple(_cells(each, units)) for each in found.tubes]
-    return [*heading("Tubes, the longest first", room), *table(headings, rows, room, SMALL), gap(3.0)]
+    rows = [tuple(_cells(each, units, sure)) for each in found.tubes]
+    exact = [] if sure else paragraph(_EXACT, room, SMALL)
+    return [*heading("Tubes, the longest first", room), *exact, *table(headings, rows, room, SMALL), gap(3.0)]
 
 
-def _cells(each: FoundTube, units: str) -> Iterator[str]:
+def _measured(tubes: Sequence[FoundTube]) -> bool:
+    """Whether anything was measured, as in a scan; a drawing's figures are exact."""
+    return any(
+        max(t.ends_plus_minus_mm, *t.along_plus_minus_mm, t.angle_plus_minus_rad, t.residual_mm) > 0
+        for t in tubes
+    )
+
+
+def _cells(each: FoundTube, units: str, sure: bool) -> Iterator[str]:
     tube = each.tube
     yield str(each.number)
     yield tube.name
     yield distance(tube.length_mm, units)
     yield distance(tube.od_mm, units)
-    sure = f" ± {distance(each.od_plus_minus_mm, units)}" if each.od_plus_minus_mm > 0 else ""
-    yield f"{distance(each.od_found_mm, units)}{sure}"
+    known = f" ± {distance(each.od_plus_minus_mm, units)}" if each.od_plus_minus_mm > 0 else ""
+    yield f"{distance(each.od_found_mm, units)}{known}"
     yield each.stock or "-"
     yield "-" if each.bore_mm is None else distance(each.bore_mm, units)
+    if sure:
+        yield from _sure_cells(each, units)
+    yield f"{min(math.degrees(each.coverage_rad), 360.0):.0f}°, {100.0 * each.skin_share:.0f} %"
+
+
+def _sure_cells(each: FoundTube, units: str) -> Iterator[str]:
     sure_ends = (each.ends_plus_minus_mm, max(each.along_plus_minus_mm))
     yield ", ".join(distance(value, units) for value in sure_ends) if max(sure_ends) > 0 else "exact"
     yield f"{math.degrees(each.angle_plus_minus_rad):.2f}°" if each.angle_plus_minus_rad > 0 else "exact"
     yield distance(each.residual_mm, units) if each.residual_mm > 0 else "exact"
-    yield f"{min(math.degrees(each.coverage_rad), 360.0):.0f}°, {100.0 * each.skin_share:.0f} %"
 
 
 def _doubts(found: Found, room: float) -> list[Block]:
     doubtful = [each for each in found.tubes if each.doubts]
-    blocks = heading("Look at these before you use them", room) if doubtful else []
+    blocks = heading("Look at these before you use them", room) if doubtful or found.doubts else []
+    for text in found.doubts:
+        blocks += paragraph(text, room, SMALL, bold=True)
     for each in doubtful:
         blocks += paragraph(f"{each.number}, {each.tube.name}: {' '.join(each.doubts)}", room, SMALL)
-    return [*blocks, gap(2.0)] if doubtful else []
+    return [*blocks, gap(2.0)] if blocks else []
 
 
 def _not_taken(found: Found, room: float) -> list[Block]:

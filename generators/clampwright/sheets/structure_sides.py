@@ -48,10 +48,11 @@ class Sides:
         return self.times > 0
 
 
-def three_sides(thing: Thing, room: Vec2, slanted: bool = True) -> Sides:
-    """Top, left and front view in third angle, the same scale, no wider and higher than `room`, mm.
+def three_sides(thing: Thing, room: Vec2, slanted: bool = True, upright: bool = True) -> Sides:
+    """Views from +z, -y and +x in third angle, the same scale, no wider and higher than `room`, mm.
 
-    `slanted`: a view without names at a slant in the free corner.
+    `slanted`: a view at a slant in the free corner, with the rods' names only; `upright`: z is up, and may be
+    said to be.
     """
     spans = {side.title: _span(thing, side) for side in (TOP, LEFT, FRONT)}
     across = (spans[TOP.title][0], spans[FRONT.title][0])
@@ -68,12 +69,20 @@ def three_sides(thing: Thing, room: Vec2, slanted: bool = True) -> Sides:
         FRONT: (middle, -sum(high), right, -high[0]),
     }
     thing = replace(thing, times=_times(thing, (TOP, LEFT, FRONT), scale))
-    views = [one_side(thing, side, box, scale) for side, box in boxes.items()]
+    views = [one_side(thing, _told(side, upright), box, scale) for side, box in boxes.items()]
     if slanted:
-        views.append(slant(thing, (middle, -high[0], right, 0.0)))
+        corner = (middle, -high[0], right, 0.0)
+        views.append(slant(replace(thing, spots=()), corner, upright=upright))
     items = tuple(item for view in views for item in view.items)
     marked = any(rod.mark is not None for rod in thing.rods)
     return Sides(Drawn(items, scale, sum(high), _missing(thing, views[:3])), thing.times, marked)
+
+
+def _told(side: Side, upright: bool) -> Side:
+    """Its title without what is true only of a frame whose z is up."""
+    if upright:
+        return side
+    return replace(side, title=side.title.replace(", above", "").replace("above", "+z"))
 
 
 def _missing(thing: Thing, views: Sequence[Drawn]) -> tuple[str, ...]:
@@ -83,27 +92,25 @@ def _missing(thing: Thing, views: Sequence[Drawn]) -> tuple[str, ...]:
     return tuple(dict.fromkeys([*held, *spots]))
 
 
-def one_side(thing: Thing, side: Side, box: Box, scale: float, named: bool = True) -> Drawn:
+def one_side(thing: Thing, side: Side, box: Box, scale: float) -> Drawn:
     """One view in the middle of a box, its title at the upper left, its axes at the lower left corner."""
     x, y = _extent(thing, side)
     picture = Picture(side.eye, _below(box), scale, ((x[0] + x[1]) / 2, (y[0] + y[1]) / 2))
     _corner(picture, box, side)
     _rods(picture, thing, side)
     marks = _spots(picture, thing, side)
-    if named:
-        _names(picture, thing, marks)
+    _names(picture, thing, marks)
     return picture.finished()
 
 
-def slant(thing: Thing, box: Box, named: bool = False) -> Drawn:
-    """The structure from the front left and above, as large as the box allows."""
-    side = oblique()
-    thing = thing if named else replace(thing, spots=())
+def slant(thing: Thing, box: Box, upright: bool = True) -> Drawn:
+    """The structure from +x, -y and above, as large as the box allows."""
+    side = _told(oblique(), upright)
     x, y = _extent(thing, side)
-    spare = 2 * (_AROUND if named else 6.0)
+    spare = 2 * _AROUND
     room = (box[2] - box[0] - spare, box[3] - box[1] - spare - _TITLE)
     scale = min(room[0] / max(x[1] - x[0], 1.0), room[1] / max(y[1] - y[0], 1.0))
-    return one_side(thing, side, box, scale, named)
+    return one_side(thing, side, box, scale)
 
 
 def _below(box: Box) -> Box:

@@ -10,7 +10,7 @@ from clampwright.sheets.drawing import Item, Page, Path, Pen, Text, moved
 from clampwright.sheets.flow import Block, gap, paragraph
 from clampwright.sheets.ink import BODY, SMALL
 from clampwright.sheets.lettering import shortened, width
-from clampwright.sheets.structure_eyes import HANDED
+from clampwright.sheets.structure_eyes import HANDED, OWN_AXES
 from clampwright.sheets.structure_shapes import Rod, Spot, ends, merged, rods
 from clampwright.sheets.structure_sides import Sides, Thing, three_sides
 from clampwright.sheets.table import Heading, table
@@ -68,14 +68,15 @@ def structure_views(
 
 def numbered_views(found: Found, units: str = "mm") -> Page:
     """A page with the tubes found in a file from three sides, by the numbers that a person chooses by."""
-    return views_page(number_views(found, (_WIDE, _HIGH)), units, f"{found.source}: round tubes by number")
+    title = f"{found.source}: round tubes by number"
+    return views_page(number_views(found, (_WIDE, _HIGH)), units, title, OWN_AXES)
 
 
 def number_views(found: Found, room: tuple[float, float]) -> Views:
     """The pictures of that page; the key is the table of the tubes."""
     numbered = [replace(rods([each.tube])[0], name=str(each.number)) for each in found.tubes]
     sure = [spot for each in found.tubes for spot in _found_ends(each)]
-    return Views(three_sides(Thing(tuple(numbered), tuple(sure)), room), ())
+    return Views(three_sides(Thing(tuple(numbered), tuple(sure)), room, upright=False), ())
 
 
 def _found_ends(each: FoundTube) -> tuple[Spot, ...]:
@@ -95,9 +96,9 @@ def views(held: Sequence[Rod], spots: Sequence[Spot], room: tuple[float, float])
     return Views(three_sides(Thing(numbered, tuple(spots)), room), key)
 
 
-def views_page(made: Views, units: str, title: str) -> Page:
-    """A page as high as pictures, legend and key need."""
-    said = [gap(2.0), *legend(made, units, _WIDE), *key_blocks(made, _WIDE)]
+def views_page(made: Views, units: str, title: str, frame: str = HANDED) -> Page:
+    """A page as high as pictures, legend and key need; `frame`: what is said of the axes."""
+    said = [gap(2.0), *legend(made, units, _WIDE, frame), *key_blocks(made, _WIDE)]
     high = 10.0 + made.sides.drawn.high + sum(block.height for block in said)
     top = high + _MARGIN
     items: list[Item] = [Text((_MARGIN, top - 5.0), shortened(title, _WIDE, 5.0, True), 5.0, bold=True)]
@@ -108,8 +109,8 @@ def views_page(made: Views, units: str, title: str) -> Page:
     return Page(title, _WIDE + 2 * _MARGIN, high + 2 * _MARGIN, tuple(items))
 
 
-def legend(made: Views, units: str, room: float) -> list[Block]:
-    """Scale bar, what the signs mean, the frame, and names that found no room."""
+def legend(made: Views, units: str, room: float, frame: str = HANDED) -> list[Block]:
+    """Scale bar, what the signs mean, what is said of the axes, and names that found no room."""
     words = ["Tubes in true proportion, arrows from start to end."]
     if made.sides.sure:
         times = made.sides.times
@@ -118,7 +119,7 @@ def legend(made: Views, units: str, room: float) -> list[Block]:
     if made.sides.marked:
         words.append("A bold line across a tube: the mark that its stations are counted from.")
     blocks = [_bar(made.sides.drawn.scale, units), *paragraph(" ".join(words), room, SMALL)]
-    blocks += paragraph(HANDED, room, SMALL)
+    blocks += paragraph(frame, room, SMALL)
     if made.sides.drawn.left:
         left = ", ".join(made.sides.drawn.left)
         blocks += paragraph(f"No room in the pictures for: {left}.", room, SMALL, bold=True)

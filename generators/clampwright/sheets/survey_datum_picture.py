@@ -12,20 +12,25 @@ from clampwright.sheets.ink import ACCENT, BLACK, GREY, PALE, SMALL, WHITE
 from clampwright.sheets.structure_eyes import oblique
 
 _WALL = ((0, 0), (90, 0), (90, 50), (74, 62), (16, 62), (0, 50))
-_MARKS = {"F1": (8.0, 7.0), "F2": (82.0, 7.0), "F3": (45.0, 51.0)}
+_MARKS = ((8.0, 7.0), (82.0, 7.0), (45.0, 51.0))
+"""y and z of the origin, of the mark that y runs through and of the third one."""
+
+NAME_MOST = 8.0
+"""Width that the name of a mark may have, mm."""
+
 _REACH = {"x": 34.0, "y": 42.0, "z": 24.0}
 _LETTERS = {"x": (-1.2, -4.2), "y": (-1.0, -4.2), "z": (-3.6, -1.0)}
 _SIDE = oblique(-30.0, 20.0)
 
 
-def datum_picture(room: float) -> Block:
-    """The firewall seen from the front right and above: x comes forward, y runs to the right, z up.
+def datum_picture(room: float, names: tuple[str, str, str] = ("F1", "F2", "F3")) -> Block:
+    """The firewall seen from +x, +y and above: x comes forward, y runs to the right, z up.
 
     Drawn with the projection of the pictures of structures, so that its axes are right-handed as theirs.
     """
     scale = min(0.62, (room - 8.0) / 115.0)
     corners = [_SIDE.eye.seen((0.0, y, z)) for y, z in _WALL]
-    corners.append(_SIDE.eye.seen(_along("F1", "x")))
+    corners.append(_SIDE.eye.seen(_along("x")))
     left, top = min(x for x, _ in corners), max(y for _, y in corners)
     right, low = max(x for x, _ in corners), min(y for _, y in corners)
     aside = (room - scale * (right - left)) / 2
@@ -35,20 +40,20 @@ def datum_picture(room: float) -> Block:
         return aside + scale * (x - left), scale * (y - top) - 2.0
 
     wall = tuple(page((0.0, y, z)) for y, z in _WALL)
-    marks = {name: page((0.0, *at)) for name, at in _MARKS.items()}
+    marks = [page((0.0, *at)) for at in _MARKS]
     items: list[Item] = [Path(wall, Pen(0.3), closed=True, fill=PALE)]
-    items.append(Path(tuple(marks.values()), Pen(0.18, GREY, (1.5, 1.0)), closed=True))
+    items.append(Path(tuple(marks), Pen(0.18, GREY, (1.5, 1.0)), closed=True))
     for letter in "xyz":
-        items += _axis(letter, marks["F1"], page(_along("F1", letter)))
-    for name, at in marks.items():
+        items += _axis(letter, marks[0], page(_along(letter)))
+    for name, at in zip(names, marks, strict=True):
         items += _mark(name, at)
     high = scale * (top - low) + 9.0
-    said = "firewall, seen from the front right"
+    said = "firewall, seen from +x, +y and above"
     return Block(high + 2.0, (*items, Text((room / 2, -high), said, SMALL, "middle", colour=GREY)))
 
 
-def _along(mark: str, letter: str) -> Vec3:
-    y, z = _MARKS[mark]
+def _along(letter: str) -> Vec3:
+    y, z = _MARKS[0]
     reach = _REACH[letter]
     return {"x": (reach, y, z), "y": (0.0, y + reach, z), "z": (0.0, y, z + reach)}[letter]
 

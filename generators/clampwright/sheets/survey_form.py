@@ -17,11 +17,13 @@ from clampwright.sheets.survey_datum import datum_words
 from clampwright.sheets.survey_how_to import how_to_blocks
 from clampwright.sheets.survey_pages import SurveyHead, page_room, survey_pages
 from clampwright.sheets.survey_sketch import survey_sketch
+from clampwright.sheets.survey_which_side import by_eye, height_notes, side_blocks
 from clampwright.structure.survey.model import Survey, SurveyPoint
 from clampwright.structure.survey.solved import Next
 
 MEASURE, HOW = "MEASURING FORM", "HOW TO MEASURE slanted tubes, alone"
 _SKETCH = 96.0
+_HEIGHTS = "Heights, plumb lines, offsets, slopes, angles"
 
 TUBES = (
     Column("tube", 2.2),
@@ -34,7 +36,8 @@ MADE_TUBES = (*TUBES[:3], Column("OD in the file", 1.5), *TUBES[3:])
 POINTS = (
     Column("letter", 0.8),
     Column("ring on which tube, or what it is", 2.2),
-    Column("how to find it again: how far from what", 3.5),
+    Column("how to find it again: how far from what", 2.4),
+    Column("by eye: x, y, z (rough)", 1.5),
 )
 DISTANCES = (
     Column("from", 0.75),
@@ -56,11 +59,11 @@ WANTED = (
     Column("what it is for", 2.1),
 )
 HEIGHTS = (
-    Column("height, plumb line, slope or angle", 1.6),
-    Column("from, or tube", 1.2),
-    Column("to", 1.0),
-    Column("rise (+) or drop (-)", 1.5, "length"),
-    Column("slope, first", 1.0, "degrees"),
+    Column("height, plumb line, offset (which axis), slope or angle", 1.7),
+    Column("from, or tube", 1.1),
+    Column("to, or other tube", 1.1),
+    Column("rise or offset, + or -", 1.4, "length"),
+    Column("slope or angle, first", 1.0, "degrees"),
     Column("end for end", 1.0, "degrees"),
 )
 
@@ -70,6 +73,8 @@ def survey_form(
     wanted: Sequence[Next],
     paper_name: str,
     places: Mapping[str, Vec3] | None = None,
+    *,
+    rigid: bool = False,
 ) -> Sheet:
     """The form on a paper ("letter" or "a4"), with how to measure behind it.
 
@@ -83,6 +88,8 @@ def survey_form(
         "letter" or "a4".
     places : Mapping[str, Vec3] | None
         Where points are, mm, where that is known better than by eye.
+    rigid : bool
+        Whether what was measured so far holds the figure, so that with nothing wanted it may be said.
 
     Examples
     --------
@@ -92,12 +99,14 @@ def survey_form(
     page = paper(paper_name)
     head = _head(survey)
     column = column_width(page, 2)
-    filled = _blank(page, head) if survey is None else _made_for(survey, wanted, page, head, places)
-    pages = survey_pages(page, head, (*filled, Part(HOW, how_to_blocks(column), 2)))
+    if survey is None:
+        filled = _blank(page, head)
+    else:
+        asked = _asked(survey, wanted, page_room(page, head)[0], rigid)
+        filled = _made_for(survey, asked, page, head, places)
+    pages = survey_pages(page, head, (*filled, Part(HOW, how_to_blocks(column, survey), 2)))
     name = "survey" if survey is None else survey.name
-    return Sheet(
-        name if survey is None else f"{name} {survey.digest}".strip(), f"{name}: measuring form", pages, False
-    )
+    return Sheet(name, f"{name}: measuring form", pages, False)
 
 
 def _head(survey: Survey | None) -> SurveyHead:
@@ -107,7 +116,7 @@ def _head(survey: Survey | None) -> SurveyHead:
             "Tubes from tape measurements", about, (("form", "blank"), ("units", "tick one, keep to it"))
         )
     facts = (
-        ("survey", survey.digest or survey.name),
+        ("survey", survey.name),
         ("tubes", str(len(survey.tubes))),
         ("units", survey.units),
     )
@@ -132,14 +141,19 @@ def _blank(page: Paper, head: SurveyHead) -> tuple[Part, ...]:
         sketch_paper(room, 78.0),
         *_datum(room),
         gap(2.0),
-        *form_table(POINTS, empty(_rows(high - 78.0 - 44.0), POINTS), room),
     ]
-    tubes = [*heading("Tubes", room), *form_table(TUBES, empty(12, TUBES), room), gap(3.0)]
-    rest = high - sum(block.height for block in tubes) - 10.0
-    tubes += [
-        *heading("Heights, plumb lines, slopes, angles", room),
-        *form_table(HEIGHTS, empty(_rows(rest), HEIGHTS), room),
+    first += form_table(POINTS, empty(_rows(high - sum(block.height for block in first)), POINTS), room)
+    tubes = [
+        *heading("Tubes", room),
+        *form_table(TUBES, empty(10, TUBES), room),
+        gap(3.0),
+        *side_blocks(None, room),
+        gap(3.0),
+        *heading(_HEIGHTS, room),
+        *height_notes(room),
     ]
+    rest = high - sum(block.height for block in tubes) - 4.0
+    tubes += form_table(HEIGHTS, empty(_rows(rest), HEIGHTS), room)
     distances = [
         *heading("Distances", room),
         *form_table(DISTANCES, empty(_rows(high - 6.0), DISTANCES), room),
@@ -161,7 +175,7 @@ def _datum(room: float) -> list[Block]:
 
 def _made_for(
     survey: Survey,
-    wanted: Sequence[Next],
+    wanted: list[Block],
     page: Paper,
     head: SurveyHead,
     places: Mapping[str, Vec3] | None,
@@ -176,17 +190,13 @@ def _made_for(
         *heading("Points", room),
         *form_table(POINTS, [_point(survey, p) for p in survey.points], room),
     ]
-    measured = [
-        *heading("What to measure, in this order", room),
-        *_wanted(wanted, survey.units, room),
-        gap(3.0),
-    ]
-    measured += [*heading("Others that you took", room), *_others(survey, room)]
-    return (Part(MEASURE, blocks, 1), Part(MEASURE, measured, 1))
+    blocks += [gap(3.0), *side_blocks(survey, room)]
+    measured = [*wanted, *heading("Others that you took", room), *_others(survey, room)]
+    return (Part(MEASURE, [*blocks, gap(4.0), *measured], 1),)
 
 
 def _said_of_sketch(scheme: bool, left: Sequence[str]) -> str:
-    said = "Seen at a slant, from the front left and above, points where they are by eye or measured."
+    said = "Seen at a slant, from +x, -y and above, points where they are by eye or measured."
     if scheme:
         said = "A scheme: which points the tubes and measurements join, not where they are: nobody said."
     return f"{said} No room for: {', '.join(left)}." if left else said
@@ -196,20 +206,26 @@ def _datum_said(survey: Survey, room: float) -> list[Block]:
     return [*paragraph(f"Datum: {datum_words(survey.datum)}", room, SMALL), *paragraph(HANDED, room, SMALL)]
 
 
-def _wanted(wanted: Sequence[Next], units: str, room: float) -> list[Block]:
-    if not wanted:
-        return paragraph("Nothing more is needed; a spare or two never hurt.", room, SMALL)
-    rows = [
-        ["", str(number), each.what, "", "", "", "", each.does or "-"]
-        for number, each in enumerate(wanted, 1)
-    ]
-    return form_table(WANTED, rows, room, units)
+def _asked(survey: Survey, wanted: Sequence[Next], room: float, rigid: bool) -> list[Block]:
+    """What to measure; that nothing more is needed only where that is known, else nothing."""
+    head = heading("What to measure, in this order", room)
+    if wanted:
+        rows = [
+            ["", str(number), each.what, "", "", "", "", each.does or "-"]
+            for number, each in enumerate(wanted, 1)
+        ]
+        return [*head, *form_table(WANTED, rows, room, survey.units), gap(3.0)]
+    if not rigid:
+        return []
+    return [*head, *paragraph("Nothing more is needed; a spare or two never hurt.", room, SMALL), gap(3.0)]
 
 
 def _others(survey: Survey, room: float) -> list[Block]:
     return [
         *form_table(DISTANCES, empty(6, DISTANCES), room, survey.units),
-        gap(2.0),
+        gap(3.0),
+        *heading(_HEIGHTS, room),
+        *height_notes(room),
         *form_table(HEIGHTS, empty(4, HEIGHTS), room, survey.units),
     ]
 
@@ -220,6 +236,7 @@ def _tubes(survey: Survey) -> list[list[str]]:
 
 def _point(survey: Survey, point: SurveyPoint) -> list[str]:
     on = point.axis_of or tuple(t.name for t in survey.tubes if point.name in (t.start, t.end))
+    rough = by_eye(point.rough, survey.units)
     if point.skin_of is not None:
-        return [point.name, f"on the skin of {point.skin_of}", ""]
-    return [point.name, " and ".join(dict.fromkeys(on)) or "on no tube", ""]
+        return [point.name, f"on the skin of {point.skin_of}", "", rough]
+    return [point.name, " and ".join(dict.fromkeys(on)) or "on no tube", "", rough]

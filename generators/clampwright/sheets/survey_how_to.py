@@ -6,7 +6,10 @@ from collections.abc import Sequence
 
 from clampwright.quantities import show_fraction, show_length
 from clampwright.sheets.flow import Block, gap, heading, paragraph, ticked, warning
-from clampwright.sheets.survey_datum_picture import datum_picture
+from clampwright.sheets.ink import SMALL
+from clampwright.sheets.lettering import width
+from clampwright.sheets.structure_eyes import HANDED
+from clampwright.sheets.survey_datum_picture import NAME_MOST, datum_picture
 from clampwright.sheets.survey_pictures import (
     ring_picture,
     sag_and_hold_picture,
@@ -14,6 +17,7 @@ from clampwright.sheets.survey_pictures import (
     three_ways_picture,
 )
 from clampwright.sheets.survey_typing import typing_blocks
+from clampwright.structure.survey.model import Datum, Survey
 from clampwright.trade.tables import rule
 
 BEFORE = (
@@ -28,14 +32,25 @@ BEFORE = (
     "and it cracks there (AC 43.13-1B 8-49). No pencil on bare aluminium either.",
     "When done, take off every piece of tape, paper and cord: none of it stays near an exhaust.",
 )
-MARKS = (
-    "Three datum marks on the firewall, F1, F2 and F3: as far apart as it allows, not in one line. A "
-    "rivet's or bolt's middle will do, or a cross on masking tape. They make the frame: F1 is its origin, "
-    "F1 to F2 gives the direction of y, F3 says how the frame lies about that line. With two marks it could "
-    "still turn.",
-    "x comes forward, out of the firewall; z is up; y runs to your right as you stand before the firewall "
-    "and face it. That is the pilot's left. Taken the other way round the figure is a mirror image, and so "
-    "is every part made from it.",
+DATUM = Datum("F1", "y", "F2", plane_axis="z", in_plane="F3")
+"""What the how-to speaks of where there is no survey yet."""
+
+THREE = (
+    "Three datum marks on the firewall, {0}, {1} and {2}: as far apart as it allows, not in one line. A "
+    "rivet's or bolt's middle will do, or a cross on masking tape. They make the frame: {0} is its origin, "
+    "{0} to {1} gives the direction of {axis}, {2} says how the frame lies about that line. With two marks "
+    "it could still turn."
+)
+TWO = (
+    "Two datum marks, {0} and {1}: side by side rather than one above the other, as far apart as the "
+    "structure allows. A rivet's or bolt's middle will do, or a cross on masking tape. They make the frame: "
+    "{0} is its origin, {axis} runs level from it toward {1}, z is plumb: the aircraft has to be levelled as "
+    "its maker says, and stay so."
+)
+MIRRORED = (
+    f"{HANDED} Taken the other way round the figure is a mirror image, and so is every part made from it."
+)
+RINGS = (
     "Two rings on each tube that something is to hang on: as far apart as the tube allows, clear of the "
     "welds, where you get at them. Wrap a strip of paper with straight edges once round, tightly. Where its "
     "edges meet, the ring is square to the tube. Hold it with tape and draw along one edge, on masking tape "
@@ -87,13 +102,14 @@ AFTER = (
 )
 
 
-def how_to_blocks(room: float) -> list[Block]:
-    """The how-to in a column, with its pictures."""
+def how_to_blocks(room: float, survey: Survey | None = None) -> list[Block]:
+    """The how-to in a column, with its pictures; a survey's own marks and rings by their names."""
+    datum = DATUM if survey is None else survey.datum
     return [
         *_points("Before you start", BEFORE, room),
-        *_points("1  Marks", MARKS[:2], room),
-        *_picture(datum_picture(room)),
-        *_ticks(MARKS[2:], room),
+        *_points("1  Marks", (_marks(datum), MIRRORED), room),
+        *_datum_drawn(datum, room),
+        *_ticks(RINGS, room),
         *_picture(ring_picture(room)),
         *_points("2  Distances", [text.format(**_figures()) for text in DISTANCES[:2]], room),
         *_picture(three_ways_picture(room)),
@@ -103,9 +119,24 @@ def how_to_blocks(room: float) -> list[Block]:
         *_picture(strength_picture(room)),
         *_points("4  Heights, plumb lines, slopes", PLUMB, room),
         *_points("5  Afterwards", AFTER, room),
-        *typing_blocks(room),
+        *typing_blocks(room, survey),
         *_how_good(room),
     ]
+
+
+def _marks(datum: Datum) -> str:
+    """What the marks of a datum are for."""
+    said = TWO if datum.level or datum.in_plane is None else THREE
+    return said.format(datum.origin, datum.through, datum.in_plane, axis=datum.axis)
+
+
+def _datum_drawn(datum: Datum, room: float) -> list[Block]:
+    """The picture of the marks, where they lie as it shows them and their names are short."""
+    names = (datum.origin, datum.through, datum.in_plane or "")
+    as_drawn = not datum.level and datum.axis == "y" and datum.plane_axis == "z"
+    if not as_drawn or any(width(name, SMALL, True) > NAME_MOST for name in names):
+        return []
+    return _picture(datum_picture(room, names))
 
 
 def _picture(block: Block) -> list[Block]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from clampwright.quantities import show_length
@@ -24,6 +25,8 @@ from clampwright.structure.survey.solved import Blunder, SolvedSurvey
 
 WHAT, STOP = "SURVEY: tubes as measured", "DO NOT USE YET"
 _PICTURE = (250.0, 210.0)
+_MIRROR = "Which of two mirror images? No measurement tells them apart:"
+_TO_ANSWER = "Two mirror images fit: answer what is asked below."
 
 
 def solved_sheet(solved: SolvedSurvey, paper_name: str) -> Sheet:
@@ -66,35 +69,54 @@ def _head(solved: SolvedSurvey) -> SurveyHead:
         ("worst ±", "not known yet" if solved.worst_mm is None else both(solved.worst_mm, survey.units)),
     )
     stop = "" if solved.structure is not None else STOP
-    return SurveyHead(survey.name, survey.about, facts, stop, " ".join(solved.says))
+    return SurveyHead(survey.name, survey.about, facts, stop, _why(solved))
+
+
+def _asked(solved: SolvedSurvey) -> tuple[str, ...]:
+    """Questions about mirror images that nobody answered, each once."""
+    return tuple(dict.fromkeys(mirror.ask for mirror in solved.mirrors if not mirror.resolved))
+
+
+def _why(solved: SolvedSurvey) -> str:
+    """Why it is not to be used yet, in short: a question stands in its box below, and nowhere else."""
+    asked = _asked(solved)
+    said = [text for text in solved.says if text not in asked]
+    if asked:
+        said.append(_TO_ANSWER)
+    return " ".join(said)
 
 
 def _wrong(solved: SolvedSurvey, room: float) -> list[Block]:
-    """What a person has to know first: sentences, blunders in boxes, questions about mirror images."""
-    boxed = {blunder.says for blunder in solved.blunders}
+    """What a person has to know first: sentences, blunders and questions about mirror images in boxes."""
+    boxed = {*(blunder.says for blunder in solved.blunders), *_asked(solved)}
     first, *rest = [text for text in solved.says if text not in boxed] or [""]
     blocks = warning(first, room) if first else []
     blocks += [block for text in rest for block in paragraph(text, room, SMALL, after=0.6)]
     for blunder in solved.blunders:
-        blocks += _boxed(blunder, solved.survey.units, room)
+        blocks += _boxed(_blunder_lines(blunder, solved.survey.units, room - 6.0), room)
+    for ask in _asked(solved):
+        lines = [*paragraph(_MIRROR, room - 6.0, bold=True, colour=ACCENT), *paragraph(ask, room - 6.0)]
+        blocks += _boxed(lines, room)
     for text in solved.cautions:
         blocks += paragraph(text, room, bold=True)
-    for mirror in solved.mirrors:
-        if not mirror.resolved:
-            blocks += ticked(mirror.ask, room)
     return [*blocks, gap(2.0)] if blocks else []
 
 
-def _boxed(blunder: Blunder, units: str, room: float) -> list[Block]:
-    """One blunder, framed in the accent colour: what was measured, what it should probably be."""
+def _blunder_lines(blunder: Blunder, units: str, room: float) -> list[Block]:
+    """What was measured, and what it should probably be."""
     m = blunder.measurement
     figures = (
         f"{blunder.name}: measured {in_unit(m, blunder.measured, units)}, "
         f"probably {in_unit(m, blunder.probably, units)} ± {in_unit(m, blunder.plus_minus, units)}"
     )
-    lines = [*paragraph(figures, room - 6.0, bold=True, colour=ACCENT), *paragraph(blunder.says, room - 6.0)]
+    lines = [*paragraph(figures, room, bold=True, colour=ACCENT), *paragraph(blunder.says, room)]
     if blunder.as_likely:
-        lines += paragraph(f"As likely: {', '.join(blunder.as_likely)}. Measure those again too.", room - 6.0)
+        lines += paragraph(f"As likely: {', '.join(blunder.as_likely)}. Measure those again too.", room)
+    return lines
+
+
+def _boxed(lines: Sequence[Block], room: float) -> list[Block]:
+    """Lines framed in the accent colour."""
     items: list[Item] = []
     y = -2.0
     for line in lines:

@@ -49,7 +49,7 @@ def survey_sketch(survey: Survey, box: Box, places: Mapping[str, Vec3] | None = 
         places or {}
     )
     if all(point.name in known for point in survey.points):
-        return Sketch(slant(_thing(survey, known), box, named=True), False)
+        return Sketch(slant(_thing(survey, known), box), False)
     return Sketch(_scheme(survey, scheme_places(survey, known), box), True)
 
 

@@ -93,11 +93,11 @@ def test_a_hose_gives_to_its_spacer():
 
 
 def test_a_rigid_line_wants_its_spacer_trimmed():
-    """1.53 mm and 0.5 mm to trim: 2.03 mm longer."""
+    """1.53 mm and 0.5 mm to trim: 2.03 mm longer, in the tenths in which people cut 2.1."""
     rigid = asking(HELD_OFF, carried=replace(HELD_OFF.recipe.job.carried, what="tube"))
     (found,) = length_known(rigid)
     assert found.verdict == "caution"
-    assert found.change.startswith("Cut the spacer 2.03 mm longer than listed")
+    assert found.change.startswith("Cut the spacer 2.10 mm longer than listed")
     assert "most of it from the place of low" in found.says
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -22,8 +23,8 @@ from clampwright.sheets.survey_pictures import (
     strength_picture,
     three_ways_picture,
 )
-from clampwright.sheets.survey_typing import EXAMPLE
-from clampwright.structure.survey.model import OUTSIDE, Distance
+from clampwright.sheets.survey_typing import EXAMPLE, _Names, measured
+from clampwright.structure.survey.model import OUTSIDE, Datum, Distance
 from clampwright.structure.survey.solve import solve
 from clampwright.trade.tables import rule
 
@@ -177,7 +178,7 @@ def test_the_example_can_be_read() -> None:
         "Ignition off, key out; treat the propeller as if it could fire",
         "common practice",
         "Computed, not tried on an aircraft",
-        "That is the pilot's left",
+        "the pilot's right is at your left",
         "clampwright survey solve FILE",
     ],
 )
@@ -213,6 +214,45 @@ def test_the_datum_picture_is_right_handed() -> None:
     assert min(turns) > 0
     toward = oblique(-30.0, 20.0).toward
     assert min(toward[0], toward[1], toward[2]) > 0
+
+
+def test_a_form_of_ones_own_speaks_of_ones_own_marks_and_rings() -> None:
+    """Marks by other names, in mm; nothing of the marks and rings that the blank form makes up."""
+    own = {"F1": "W1", "F2": "W2", "F3": "W3"}
+    survey = mount("mm")
+    points = tuple(replace(p, name=own.get(p.name, p.name)) for p in survey.points)
+    named = replace(survey, points=points, measurements=(), datum=Datum("W1", "y", "W2", False, "z", "W3"))
+    pages = survey_form(named, (), "letter").pages
+    text = words(pages).replace("\n", " ")
+    assert "Three datum marks on the firewall, W1, W2 and W3:" in text
+    assert "W1 is its origin, W1 to W2 gives the direction of y, W3 says how" in text
+    assert '["W1", "A", 511],' in text
+    assert '["A", "B", 378],' in text
+    assert "Held at 100 mm at W1, read at ring A: 610; from the other end 612. Their mean is 611" in text
+    assert not [word for word in ("F1", "F2", "F3") if word in text.replace("F1, B", "").split()]
+    drawn = [item.text for page in pages for item in page.items if isinstance(item, Text) and item.bold]
+    assert {"W1", "W2", "W3"} <= set(drawn)
+
+
+def test_the_rows_of_ones_own_example_can_be_read() -> None:
+    for units in ("in", "mm"):
+        rows = measured(_Names("F1", "F2", "A", "B", "C"), units)
+        survey = read_survey_text(f"{EXAMPLE.split('[measured]')[0]}{rows}".replace('"in"', f'"{units}"'))
+        first, second, along, across = (m for m in survey.measurements if isinstance(m, Distance))
+        assert (first.a, first.b, second.a, along.b, across.b) == ("F1", "A", "F2", "B", "C")
+        assert across.how == OUTSIDE
+        assert first.value_mm == pytest.approx(
+            ((21 + 1 / 16 + 21 + 1 / 8) / 2 - 1) * INCH if units == "in" else (610 + 612) / 2 - 100
+        )
+
+
+def test_a_level_survey_needs_two_marks_and_a_levelled_aircraft() -> None:
+    survey = replace(mount(), datum=Datum("F1", "y", "F2", level=True))
+    text = words(survey_form(survey, (), "a4").pages).replace("\n", " ")
+    assert "Two datum marks, F1 and F2: side by side" in text
+    assert "y runs level from it toward F2, z is plumb: the aircraft has to be levelled" in text
+    assert "Three datum marks" not in text
+    assert "firewall, seen from" not in text
 
 
 def test_it_is_two_pages() -> None:

@@ -93,7 +93,33 @@ def test_titles_say_where_the_eye_is() -> None:
         assert up["xyz".index(side.up)] == 1.0
 
 
-def test_the_slanted_view_is_from_the_front_left_and_above() -> None:
+def test_sides_are_said_by_their_axes_alone() -> None:
+    """Left and right are the pilot's in the trade, and a frame need not point forward."""
+    said = [text.text for text in texts(structure_views(MOUNT, "in", title="t"))]
+    for title in ("from +z, above", "from -y", "from +x", "at a slant, from +x, -y and above"):
+        assert said.count(title) == 1
+    legend = words((structure_views(MOUNT, "in", title="t"),)).replace("\n", " ")
+    assert "y runs to your right as you stand before the nose looking aft" in legend
+    assert "the pilot's right is at your left" in legend
+    assert not [title for title in said if title.startswith(("from the ", "at a slant, from the "))]
+
+
+def test_what_stands_at_the_right_of_the_view_from_x_is_at_the_pilots_left() -> None:
+    """Of a frame with x forward and z up; the pilot looks along x, so that left is z cross x = y."""
+    pilots_left = np.cross((0.0, 0.0, 1.0), (1.0, 0.0, 0.0))
+    front = SIDES[2]
+    assert front.title == "from +x"
+    assert np.array(front.eye.right) == pytest.approx(pilots_left)
+
+
+def test_a_file_has_its_own_axes_and_no_way_up() -> None:
+    said = words((numbered_views(found(8), "in"),)).replace("\n", " ")
+    assert "The axes x, y and z are the file's own" in said
+    for word in ("firewall", "nose", "above", "ellipse"):
+        assert word not in said
+
+
+def test_the_slanted_view_is_from_x_minus_y_and_above() -> None:
     toward = np.array(oblique().toward)
     assert np.linalg.norm(toward) == pytest.approx(1.0)
     assert toward[0] > 0 > toward[1]
@@ -112,7 +138,7 @@ def test_every_tube_is_named_in_every_view(name: str) -> None:
     structure = STRUCTURES[name]
     said = [text.text for text in texts(structure_views(structure, "in", title="t"))]
     for tube in structure.tubes:
-        assert said.count(tube.name) == 3
+        assert said.count(tube.name) == 4
 
 
 @pytest.mark.parametrize("name", ["forty", "forty, long names", "odd names"])
@@ -122,7 +148,7 @@ def test_many_or_long_names_become_numbers_with_a_key(name: str) -> None:
     said = [text.text for text in texts(page)]
     for number, tube in enumerate(structure.tubes, 1):
         left = "No room" in words((page,))
-        assert said.count(str(number)) == 4 or left
+        assert said.count(str(number)) in (4, 5) or left
         assert tube.name.split()[0].isascii() is False or tube.name in " ".join(said)
 
 
@@ -198,7 +224,7 @@ def test_numbers_of_found_tubes_stand_in_every_view(count: int) -> None:
     page = numbered_views(found(count), "in")
     said = [text.text for text in texts(page)]
     if "No room" not in words((page,)):
-        assert [said.count(str(number)) for number in range(1, count + 1)] == [3] * count
+        assert {said.count(str(number)) for number in range(1, count + 1)} <= {3, 4}
     assert overlapping(page) == []
     assert outside(page, 5.0) == []
 

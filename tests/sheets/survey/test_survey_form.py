@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -9,11 +10,12 @@ import pytest
 from sheets.page_geometry import outside, overlapping, texts, words
 from sheets.survey.measured_mounts import mount, wanted
 
+from clampwright.recipe.survey_fields import _DATUM, _MEASURED, _MORE_OF_A_POINT
 from clampwright.sheets.drawing import Page, Path, Sheet
 from clampwright.sheets.survey_boxes import Column, form_table
 from clampwright.sheets.survey_form import survey_form
 from clampwright.sheets.survey_sketch import scheme_places, survey_sketch
-from clampwright.structure.survey.model import Datum, Survey, SurveyPoint, SurveyTube
+from clampwright.structure.survey.model import Datum, Side, Survey, SurveyPoint, SurveyTube
 from clampwright.structure.survey.solved import Next
 
 MOUNT = mount()
@@ -142,7 +144,7 @@ def test_lengths_in_the_file_are_in_both_units() -> None:
 def test_the_datum_and_the_handedness_are_said() -> None:
     said = words(FORMS["a4"]["mount"].pages).replace("\n", " ")
     assert "origin F1; y runs from it through F2; z lies in the plane of F3" in said
-    assert "y runs to your right as you stand before the firewall and face it" in said
+    assert "y runs to your right as you stand before the nose looking aft" in said
 
 
 def test_a_blank_form_asks_for_everything() -> None:
@@ -155,10 +157,52 @@ def test_a_blank_form_asks_for_everything() -> None:
         "datum: origin",
         "Tubes",
         "Distances",
-        "slope, first",
+        "slope or angle, first",
+        "by eye: x, y, z (rough)",
+        "Which side",
+        "left and right are meant",
     ):
         assert word in said
     assert ticks(FORMS["a4"]["blank"].pages) == 0
+
+
+def test_nothing_more_is_needed_only_where_that_is_known() -> None:
+    sure = words(survey_form(MOUNT, (), "a4", rigid=True).pages).replace("\n", " ")
+    assert "Nothing more is needed; a spare or two never hurt." in sure
+    unsure = words(FORMS["a4"]["nothing wanted"].pages).replace("\n", " ")
+    assert "Nothing more is needed" not in unsure
+    assert "What to measure, in this order" not in unsure
+    assert "Others that you took" in unsure
+
+
+def test_a_form_goes_by_the_survey_s_name_whatever_was_typed_in_since() -> None:
+    """The digest changes with every reading: paper and file would no longer match."""
+    later = replace(MOUNT, digest="another")
+    assert survey_form(later, (), "a4") == FORMS["a4"]["nothing wanted"]
+    said = [text.text for text in texts(FORMS["a4"]["mount"].pages[0])]
+    assert said.count("oddlark-mount") == 2
+    assert MOUNT.digest not in words(FORMS["a4"]["mount"].pages)
+
+
+def test_sides_and_places_by_eye_that_are_known_stand_in_their_boxes() -> None:
+    survey = replace(MOUNT, sides=(Side("B", (1.0, 0.0, 0.0), "F1"), Side("K", (0.0, 0.0, -1.0), "A")))
+    said = [text.text for page in survey_form(survey, (), "letter").pages for text in texts(page)]
+    for row in (["B", "+x of", "F1"], ["K", "-z of", "A"]):
+        at = said.index(row[1])
+        assert said[at - 1 : at + 2] == row
+    x, y, z = MOUNT.points[0].rough or (0.0, 0.0, 0.0)
+    assert f"{x / 25.4:.1f}, {y / 25.4:.1f}, {z / 25.4:.1f} in" in said
+
+
+@pytest.mark.parametrize(
+    "key", ["heights", "levels", "plumb", "offsets", "slopes", "angles", "sides", "rough"]
+)
+def test_what_is_no_distance_is_explained_with_its_key(key: str) -> None:
+    """Each key of the survey file for it stands beside its explanation, and is one that the reader knows."""
+    known = {field.key for table in (_MEASURED, _DATUM, _MORE_OF_A_POINT) for field in table.fields}
+    assert key in known
+    for name in ("blank", "mount"):
+        assert re.search(rf"\b{key}\b", words(FORMS["letter"][name].pages).replace("\n", " "))
 
 
 def test_the_same_form_twice() -> None:

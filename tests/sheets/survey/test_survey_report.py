@@ -88,13 +88,43 @@ def test_a_slip_is_boxed_with_what_it_should_probably_be() -> None:
     assert "DO NOT USE YET" in text
     assert "measured 28.000 in, probably 27.000 in ± 0.075 in" in text
     assert "As likely: B-F3, C-F1." in text
-    assert "Is B forward of F1? Write sides." in text
+    assert text.count("Is B forward of F1? Write sides.") == 1
+    assert "Which of two mirror images?" in text
     frames = [
         i
         for i in sheet.pages[0].items
         if isinstance(i, Path) and i.pen and i.pen.width_mm == 0.5 and i.closed
     ]
-    assert [frame.pen.colour for frame in frames if frame.pen] == [ACCENT]
+    assert [frame.pen.colour for frame in frames if frame.pen] == [ACCENT, ACCENT]
+
+
+def test_each_question_about_a_mirror_image_is_asked_once() -> None:
+    """Whether or not the solver says it among its sentences, and however many points it moves."""
+    slip = SOLVED["slip"]
+    (mirror,) = slip.mirrors
+    other = replace(mirror, point="K", ask="Is K above F1? Write sides.")
+    settled = replace(mirror, point="M", ask="Is M above F1? Write sides.", resolved=True)
+    for says in (slip.says, (*slip.says, mirror.ask, other.ask), (mirror.ask,)):
+        some = replace(slip, mirrors=(mirror, mirror, other, settled), says=says)
+        sheet = solved_sheet(some, "letter")
+        text = said(sheet)
+        assert text.count("Is B forward of F1?") == text.count("Is K above F1?") == 1
+        assert "Is M above F1?" not in text
+        assert "DO NOT USE YET" in text
+        assert text.count("Two mirror images fit: answer what is asked below.") == len(sheet.pages)
+
+
+def test_scores_are_explained_once_and_any_slip_hides_only_where_nothing_checks() -> None:
+    sheet = solved_sheet(CAREFUL, "a4")
+    assert (
+        said(sheet).count("in its own standard deviations; above 3.3, the line beside the bars, look again")
+        == 1
+    )
+    lines = [text.text for page in sheet.pages for text in texts(page)]
+    assert lines.count("any") == sum(j.hides is None for j in CAREFUL.judged) == 2
+    start = lines.index("F1-F2")
+    (one,) = [j for j in CAREFUL.judged if j.name == "F1-F2"]
+    assert lines[start + 4] == f"{one.score:.1f}"
 
 
 def test_a_loose_figure_says_which_points() -> None:
@@ -119,10 +149,10 @@ def bars(sheet: Sheet) -> list[tuple[float, str]]:
 
 
 def test_bars_are_as_long_as_their_scores() -> None:
-    """Half the room is one stated ±: 1.96 standard deviations."""
+    """Half the room is where to look again: 3.29 standard deviations, 1 in 1000 (Baarda 1968)."""
     judged = sorted((j for j in CAREFUL.judged if j.score is not None), key=lambda j: -(j.score or 0.0))
     drawn = bars(solved_sheet(CAREFUL, "a4"))
-    expected = [min((j.score or 0.0) / 3.92, 1.0) * 21.0 for j in judged]
+    expected = [min((j.score or 0.0) / 6.58, 1.0) * 21.0 for j in judged]
     assert [long for long, _ in drawn] == pytest.approx([long for long in expected if long > 0.05])
     assert {colour for _, colour in drawn} == {PALE}
     slip = bars(solved_sheet(SOLVED["slip"], "a4"))
@@ -134,7 +164,7 @@ def test_the_picture_alone_has_points_and_tubes() -> None:
     lines = [text.text for text in texts(page)]
     assert overlapping(page) == []
     for tube in CAREFUL.survey.tubes:
-        assert lines.count(tube.name) == 3
+        assert lines.count(tube.name) == 4
     for point in CAREFUL.survey.points:
         assert point.name in lines
 
@@ -168,6 +198,34 @@ def test_a_found_sheet_tells_doubts_what_was_left_and_the_unit() -> None:
     assert "189°, 100 %" in text
     assert "1.10, 0.00" in text
     assert "No round tube was found." in said(found_sheet(NONE, "a4", "mm"))
+
+
+def drawing() -> Found:
+    """Tubes of a drawing: nothing about them was measured."""
+    exact = tuple(
+        replace(
+            t,
+            od_plus_minus_mm=0.0,
+            ends_plus_minus_mm=0.0,
+            angle_plus_minus_rad=0.0,
+            residual_mm=0.0,
+            doubts=(),
+        )
+        for t in found(4).tubes
+    )
+    return replace(found(4), tubes=exact, doubts=("Half of it was read only.",))
+
+
+def test_a_drawing_has_no_plus_minus_and_its_own_axes() -> None:
+    text = said(found_sheet(drawing(), "letter", "mm"))
+    assert "No ±: these are the file's own figures." in text
+    assert "The axes x, y and z are the file's own" in text
+    assert "Half of it was read only." in text
+    for word in ("firewall", "ellipse", "direction ±", "exact", "nose looking aft"):
+        assert word not in text
+    scan = said(found_sheet(found(4), "letter", "mm"))
+    assert "direction ±" in scan
+    assert "No ±" not in scan
 
 
 def test_the_same_sheets_twice() -> None:
