@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from itertools import combinations
 
 from clampwright.structure.found import Found, FoundTube
+from clampwright.structure.tube_names import LONGEST, alike, is_name
 from clampwright.structure.tubes import Structure
 from clampwright.structure.uncertainty import Uncertainty
 
@@ -19,8 +21,9 @@ def chosen(found: Found, numbers: Sequence[int], names: Mapping[int, str]) -> St
     """The structure of the tubes chosen by number, in that order, under new names where `names` gives them.
 
     Tubes of a scan bring their own errors, each tube apart from the others: the factor of their covariance
-    is block-diagonal. Tubes of a STEP file bring none, and `uncertainty` is None: a drawing is not the metal,
-    so that the recipe's measuring error has to stand for the difference.
+    is block-diagonal. Tubes of a STEP file, or of a mesh too smooth for a scan, bring none, and `uncertainty`
+    is None: a drawing is not the metal, so that the recipe's measuring error has to stand for the difference.
+    So it is where any one of them brings none: no tube counts as known exactly.
 
     Examples
     --------
@@ -35,13 +38,14 @@ def chosen(found: Found, numbers: Sequence[int], names: Mapping[int, str]) -> St
     Raises
     ------
     NotChosen
-        No tube has that number, none or one twice is chosen, or two would have one name.
+        No tube has that number, none or one twice is chosen, a name is none that a recipe takes, or two
+        are too alike.
     """
     tubes = tuple(_one(found, number, names) for number in numbers)
     _check(found, numbers, names, tubes)
-    rows = _block_diagonal([tube.spread_mm for tube in tubes])
     uncertainty = None
-    if rows:
+    if all(tube.spread_mm for tube in tubes):
+        rows = _block_diagonal([tube.spread_mm for tube in tubes])
         said = f"scan {found.source}, {_counted(len(tubes))}"
         uncertainty = Uncertainty(tuple(one.tube.name for one in tubes), rows, said)
     return Structure(tuple(one.tube for one in tubes), uncertainty=uncertainty)
@@ -65,20 +69,28 @@ def _check(
             raise NotChosen(f'tube {number}, to be called "{names[number]}", is not among those chosen')
     if twice := [number for number, times in Counter(numbers).items() if times > 1]:
         raise NotChosen(f"tube {twice[0]} is chosen twice")
-    if shared := [name for name, times in Counter(one.tube.name for one in tubes).items() if times > 1]:
-        raise NotChosen(f'two tubes would be called "{shared[0]}": give one of them another name')
+    _check_names([one.tube.name for one in tubes])
+
+
+def _check_names(names: Sequence[str]) -> None:
+    for name in names:
+        if not is_name(name):
+            least = f"at most {LONGEST} letters, digits, spaces, . - and _, the first a letter or digit"
+            raise NotChosen(f"{name!r} is no name for a tube: {least}")
+    for one, other in combinations(names, 2):
+        if one == other:
+            raise NotChosen(f'two tubes would be called "{one}": give one of them another name')
+        if alike(one) == alike(other):
+            raise NotChosen(f'"{one}" and "{other}" are too alike: give one of them another name')
 
 
 def _block_diagonal(blocks: Sequence[tuple[tuple[float, ...], ...]]) -> tuple[tuple[float, ...], ...]:
-    """Rows of all blocks, each block's columns apart; none where no block has any."""
-    widths = [len(block[0]) if block else 0 for block in blocks]
-    whole = sum(widths)
-    if not whole:
-        return ()
+    """Rows of all blocks, each block's columns apart."""
+    widths = [len(block[0]) for block in blocks]
     rows: list[tuple[float, ...]] = []
     for k, block in enumerate(blocks):
         before, after = sum(widths[:k]), sum(widths[k + 1 :])
-        rows += [(0.0,) * before + tuple(row) + (0.0,) * after for row in block or ((),) * 6]
+        rows += [(0.0,) * before + tuple(row) + (0.0,) * after for row in block]
     return tuple(rows)
 
 

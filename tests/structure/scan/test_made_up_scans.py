@@ -209,7 +209,7 @@ def test_what_is_known_of_a_tube_fits_together() -> None:
 def test_a_sparse_scan_says_what_it_may_miss(tmp_path: Path) -> None:
     rng = np.random.default_rng(8)
     points, _ = skin(Made((0, 0, 0), (300, 0, 0), 50.8), 1000, rng)
-    write_ply(tmp_path / "sparse.ply", points)
+    write_ply(tmp_path / "sparse.ply", points + 0.1 * rng.normal(size=points.shape))
     found = tubes_in_scan(tmp_path / "sparse.ply", "mm")
     assert len(found.tubes) == 1
     apart = math.sqrt(math.pi * 50.8 * 300 / 1000)

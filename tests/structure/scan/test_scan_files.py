@@ -152,7 +152,7 @@ def test_a_file_that_is_not_there_and_a_unit_that_is_none(tmp_path: Path) -> Non
     np.savetxt(tmp_path / "scan.xyz", points())
     with pytest.raises(NotReadable, match="furlong"):
         tubes_in_scan(tmp_path / "scan.xyz", "furlong")
-    with pytest.raises(NotReadable, match="long in m"):
+    with pytest.raises(NotReadable, match="long in metres"):
         tubes_in_scan(tmp_path / "scan.xyz", "m")
 
 

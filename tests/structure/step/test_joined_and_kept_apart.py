@@ -78,7 +78,7 @@ def test_a_tube_through_a_welded_plate_is_one_and_asked_about(tmp_path: Path) ->
     assert one.tube.length_mm == 400.0
     assert one.gaps_mm == ((150.0, 156.0),)
     assert one.doubts == (
-        "No skin of its own from station 150.0 to 156.0 mm, and no tube there: what sits round it?",
+        "No skin of its own from station 150.00 to 156.00 mm, and no tube there: what sits round it?",
     )
 
 
@@ -86,7 +86,7 @@ def test_different_diameters_on_one_axis_stay_apart(tmp_path: Path) -> None:
     """A sleeve on a tube: two tubes, and where the sleeve sits is said."""
     found = found_in(tmp_path, bar(*_UP, 20, 16), bar((0, 0, 100), (0, 0, 200), 22, 20))
     assert [(one.tube.od_mm, one.bore_mm) for one in found.tubes] == [(20.0, 16.0), (22.0, 20.0)]
-    said = "Something round, OD up to 22.00 mm, lies about it from station 100.0 to 200.0 mm."
+    said = "Something round, OD up to 22.00 mm, lies about it from station 100.00 to 200.00 mm."
     assert [one.doubts for one in found.tubes] == [(said,), ()]
 
 

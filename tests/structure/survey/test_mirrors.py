@@ -41,8 +41,9 @@ def test_the_whole_is_mirrored_where_only_distances_were_taken() -> None:
     [mirror] = solved.mirrors
     assert (mirror.moves, mirror.resolved) == (("D",), False)
     assert sorted(round(at[2]) for at in (mirror.one, mirror.other)) == [-390, 390]
-    assert 'sides = [["D", "+z of", ' in solved.says[0]
-    assert 'sides = [["D", "-z of", ' in solved.says[0]
+    assert 'sides = [["D", "+z of", ' in mirror.ask
+    assert 'sides = [["D", "-z of", ' in mirror.ask
+    assert solved.says == ("Two figures agree with every measurement: answer the question about D.",)
 
 
 def test_a_point_on_three_others_is_asked_for_beside_the_whole() -> None:
@@ -142,6 +143,21 @@ def test_sides_that_no_image_agrees_with_are_named() -> None:
     assert solved.structure is None
     assert "sides (line 7) says that A is +x of B" in solved.says[0]
     assert "520.0 mm on the other side" in solved.says[0]
+
+
+def test_sides_of_which_each_image_has_one_are_told_apart() -> None:
+    """B and D lie on the same side of A's plane in either image: said of opposite sides, none has both."""
+    places = {**BASE, "E": (300.0, 260.0, 200.0)}
+    survey = framework(places, all_bars(places), DATUM)
+    said = (Side("D", (0.0, 0.0, 1.0), "A", 7), Side("E", (0.0, 0.0, -1.0), "A", 8))
+    solved = solve(replace(survey, sides=said))
+    assert solved.structure is None
+    words = solved.says[0]
+    assert "whichever way" not in " ".join(solved.says)
+    one, other = words.split("in the other")
+    assert {"D is +z of A (line 7)" in one, "D is +z of A (line 7)" in other} == {True, False}
+    assert {"E is -z of A (line 8)" in one, "E is -z of A (line 8)" in other} == {True, False}
+    assert ("D is" in one) != ("E is" in one)
 
 
 def test_the_wrong_image_is_never_given_as_the_structure() -> None:

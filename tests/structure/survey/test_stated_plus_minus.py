@@ -115,7 +115,7 @@ def test_whole_solutions_from_any_start() -> None:
             middle += [abs(here[axis] - there[axis]) <= plus_minus(rows[axis]) for axis in range(3)]
     assert float(np.mean(inside)) == pytest.approx(0.95, abs=0.02)
     assert float(np.mean(middle)) == pytest.approx(0.95, abs=0.025)
-    assert wrongly / FULL < 0.034 + binomial(0.034, FULL)
+    assert wrongly / FULL < 0.01 + binomial(0.01, FULL)
 
 
 def test_a_level_frame_is_as_sure_as_it_says() -> None:

@@ -30,9 +30,9 @@ class Chosen:
 
 
 def chosen(
-    cloud: Cloud, sample: Sample, pieces: list[Piece], origin: Array
+    cloud: Cloud, sample: Sample, pieces: list[Piece], origin: Array, units: str = "mm"
 ) -> tuple[list[Chosen], list[NotTaken]]:
-    """Tubes, and what was not taken for one; `origin` is added to places that are said."""
+    """Tubes, and what was not taken for one; `origin` is added to places that are said, in `units`."""
     cloud, pieces = _right_side_out(cloud, pieces)
     taken: list[Chosen] = []
     bends: list[Fitted] = []
@@ -43,7 +43,7 @@ def chosen(
             continue
         fitted = upright(fitted)
         skin = covered(fitted.cylinder, fitted.skin, fitted.low, fitted.high)
-        why = refused(sample, piece, fitted, skin, origin)
+        why = refused(sample, piece, fitted, skin, origin, units)
         if why is None:
             taken.append(Chosen(fitted, skin))
         elif BENT in why.why:

@@ -5,36 +5,49 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from clampwright.quantities import show_length
 from clampwright.quantities.directions import dot
 from clampwright.structure.found import FoundTube
 from clampwright.structure.scan.cloud import Cloud
+from clampwright.structure.scan.drawn import said_of_drawing
 from clampwright.structure.scan.sample import Sample
 from clampwright.structure.stock_sizes import stock_sizes
+from clampwright.structure.wording import stretch, with_plus_minus
 from clampwright.trade.tables import rule
 
 
-def doubts(found: FoundTube, all_found: Sequence[FoundTube]) -> tuple[str, ...]:
-    """One sentence for each thing that is to be looked at."""
-    return (*_of_diameter(found), *_of_length(found), *_of_shape(found), *_of_others(found, all_found))
+def doubts(found: FoundTube, all_found: Sequence[FoundTube], units: str = "mm") -> tuple[str, ...]:
+    """One sentence for each thing that is to be looked at, lengths in "mm" or "in"."""
+    return (
+        *_of_diameter(found, units),
+        *_of_length(found, units),
+        *_of_shape(found, units),
+        *_of_others(found, all_found),
+    )
 
 
-def of_file(sample: Sample, cloud: Cloud) -> tuple[str, ...]:
-    """What is to be known of the scan as a whole: too few points for thin tubes, and what was left out."""
+def of_file(sample: Sample, cloud: Cloud, tubes: Sequence[FoundTube], units: str = "mm") -> tuple[str, ...]:
+    """What is to be known of the scan as a whole: too few points for thin tubes, that it is a drawing, and
+    what was left out."""
     said = []
     thin = sample.apart_mm / rule("scan-spacing-most").value
     if not sample.outward and thin > rule("scan-od-least").value:
         said.append(
-            f"Its points lie about {sample.apart_mm:.1f} mm apart: tubes thinner than {thin:.0f} mm may be "
-            "missed or found in pieces; scan more closely for them."
+            f"Its points lie about {show_length(sample.apart_mm, units)} apart: tubes thinner than "
+            f"{show_length(thin, units)} may be missed or found in pieces; scan more closely for them."
         )
+    if tubes and not any(tube.spread_mm for tube in tubes):
+        said.append(said_of_drawing(units))
     if cloud.left_out:
-        said.append(f"{cloud.left_out} points or facets are no numbers, or without area: left out.")
+        are = "is" if cloud.left_out == 1 else "are"
+        what = "point or facet" if cloud.left_out == 1 else "points or facets"
+        said.append(f"{cloud.left_out} {what} {are} no number, or without area: left out.")
     return tuple(said)
 
 
-def _of_diameter(found: FoundTube) -> Iterator[str]:
+def _of_diameter(found: FoundTube, units: str) -> Iterator[str]:
     seen = math.degrees(found.coverage_rad)
-    size = f"{found.od_found_mm:.2f} ± {found.od_plus_minus_mm:.2f} mm"
+    size = with_plus_minus(found.od_found_mm, found.od_plus_minus_mm, units)
     if seen < rule("scan-coverage-one-sided").value:
         agrees = f" ({found.stock} agrees with it)" if found.stock else ""
         yield (
@@ -49,19 +62,19 @@ def _of_diameter(found: FoundTube) -> Iterator[str]:
             yield f"Its diameter, {size}, is no stock size (paint? another size?): measure it with calipers."
 
 
-def _of_length(found: FoundTube) -> Iterator[str]:
+def _of_length(found: FoundTube, units: str) -> Iterator[str]:
     if found.tube.length_mm < rule("scan-length-short").value * found.od_found_mm:
         yield (
             f"It is short, {found.tube.length_mm / found.od_found_mm:.1f} of its diameters: "
             "a bolt, a bushing or a pipe fitting looks the same."
         )
     for start, end in found.gaps_mm:
-        yield f"No skin was seen from station {start:.0f} to {end:.0f} mm: hidden, or not one tube."
+        yield f"No skin was seen from station {stretch(start, end, units)}: hidden, or not one tube."
 
 
-def _of_shape(found: FoundTube) -> Iterator[str]:
+def _of_shape(found: FoundTube, units: str) -> Iterator[str]:
     if found.bow_mm > rule("scan-bow-most").value:
-        yield f"Its axis bows by {found.bow_mm:.1f} mm: it is bent, or two tubes in line."
+        yield f"Its axis bows by {show_length(found.bow_mm, units)}: it is bent, or two tubes in line."
 
 
 def _of_others(found: FoundTube, all_found: Sequence[FoundTube]) -> Iterator[str]:

@@ -14,10 +14,11 @@ from clampwright.structure.not_readable import NotReadable
 from clampwright.structure.scan.choosing import Chosen, chosen
 from clampwright.structure.scan.cloud import Array, Cloud, reach
 from clampwright.structure.scan.doubts import doubts, of_file
+from clampwright.structure.scan.drawn import as_drawn, is_drawing
 from clampwright.structure.scan.gathering import Step, gathered
 from clampwright.structure.scan.reading import read_cloud
 from clampwright.structure.scan.sample import Sample, sample_of
-from clampwright.structure.scan.spread import Spread, factor, spread
+from clampwright.structure.scan.spread import ends_along, factor, spread
 from clampwright.structure.scan.straight import bow
 from clampwright.structure.scan.unit import MM, unit_of
 from clampwright.structure.stock_sizes import stock_size
@@ -31,7 +32,7 @@ def _quiet(words: str, share: float | None) -> None:
     """Says nothing of how far the search is."""
 
 
-def tubes_in_scan(path: Path, unit: str | None = None, step: Step = _quiet) -> Found:
+def tubes_in_scan(path: Path, unit: str | None = None, step: Step = _quiet, *, units: str = "mm") -> Found:
     """Every round straight tube in a mesh or in points, and the round things that were not taken for one.
 
     Parameters
@@ -42,6 +43,8 @@ def tubes_in_scan(path: Path, unit: str | None = None, step: Step = _quiet) -> F
         "mm", "cm", "m" or "in"; guessed from the size where nobody says it.
     step : function, optional
         Told what is being done, and what share of it is done where that is known.
+    units : str
+        "mm" or "in": what lengths are said in, in doubts and in why something was not taken.
 
     Raises
     ------
@@ -50,14 +53,14 @@ def tubes_in_scan(path: Path, unit: str | None = None, step: Step = _quiet) -> F
     """
     step(f"reading {path.name}", None)
     read = read_cloud(path)
-    name, how = unit_of(read.points, unit)
+    name, how = unit_of(read.points, unit, units)
     cloud = read.times(MM[name])
     size = reach(cloud.points)
     middle = np.median(cloud.points[:: max(1, len(cloud.points) // 100_000)], axis=0)
     step("looking which way the skin faces", None)
     about = _cut_away(Cloud(cloud.points - middle, cloud.facets, cloud.left_out))
     sample = sample_of(about)
-    tubes, not_taken = found_with(about, sample, middle, step)
+    tubes, not_taken = found_with(about, sample, middle, step, units)
     return Found(
         path.name,
         name,
@@ -66,7 +69,7 @@ def tubes_in_scan(path: Path, unit: str | None = None, step: Step = _quiet) -> F
         not_taken,
         _place(size),
         read.looked_at,
-        of_file(sample, read),
+        of_file(sample, read, tubes, units),
     )
 
 
@@ -77,14 +80,14 @@ def found_in(cloud: Cloud, origin: Array) -> tuple[tuple[FoundTube, ...], tuple[
 
 
 def found_with(
-    cloud: Cloud, sample: Sample, origin: Array, step: Step
+    cloud: Cloud, sample: Sample, origin: Array, step: Step, units: str = "mm"
 ) -> tuple[tuple[FoundTube, ...], tuple[NotTaken, ...]]:
     """The same, with the sample of the cloud at hand."""
     step("looking for round pieces", 0.0)
     pieces = gathered(sample, step)
     step("fitting the tubes", None)
-    taken, not_taken = chosen(cloud, sample, pieces, origin)
-    return _numbered(taken, origin), tuple(not_taken[:_NOT_TAKEN_MOST])
+    taken, not_taken = chosen(cloud, sample, pieces, origin, units)
+    return _numbered(taken, origin, units), tuple(not_taken[:_NOT_TAKEN_MOST])
 
 
 def _cut_away(cloud: Cloud) -> Cloud:
@@ -98,27 +101,36 @@ def _cut_away(cloud: Cloud) -> Cloud:
     return cloud if bool(near.all()) else Cloud(cloud.points[near])
 
 
-def _numbered(taken: list[Chosen], origin: Array) -> tuple[FoundTube, ...]:
+def _numbered(taken: list[Chosen], origin: Array, units: str) -> tuple[FoundTube, ...]:
     order = sorted(taken, key=lambda tube: tube.fitted.low - tube.fitted.high)
-    found = [_found(n, each, origin) for n, each in enumerate(order, start=1)]
-    return tuple(replace(tube, doubts=doubts(tube, found)) for tube in found)
+    drawn = is_drawing([tube.fitted.rms for tube in taken])
+    found = [_found(n, each, origin, drawn) for n, each in enumerate(order, start=1)]
+    return tuple(replace(tube, doubts=doubts(tube, found, units)) for tube in found)
 
 
-def _found(number: int, tube: Chosen, origin: Array) -> FoundTube:
-    fitted, skin = tube.fitted, tube.skin
-    how: Spread = spread(fitted)
-    cylinder = fitted.cylinder
-    od, plus_minus = 2 * cylinder.radius, how.od_plus_minus
-    stock = stock_size(od, max(plus_minus, rule("scan-od-agrees").value))
-    one_sided = math.degrees(skin.angle) < rule("scan-coverage-one-sided").value
+def _found(number: int, tube: Chosen, origin: Array, drawn: bool) -> FoundTube:
+    """As found, of the stock size that it agrees with, unless it was seen from one side only."""
+    found = _as_fitted(number, tube, origin)
+    if drawn:
+        found = as_drawn(found)
+    stock = stock_size(found.od_found_mm, found.od_plus_minus_mm or rule("scan-od-agrees").value)
+    if stock is None:
+        return found
+    one_sided = math.degrees(found.coverage_rad) < rule("scan-coverage-one-sided").value
+    used = found.tube if one_sided else replace(found.tube, od_mm=stock[1])
+    return replace(found, tube=used, stock=stock[0])
+
+
+def _as_fitted(number: int, tube: Chosen, origin: Array) -> FoundTube:
+    fitted, skin, cylinder = tube.fitted, tube.skin, tube.fitted.cylinder
+    how, bent = spread(fitted), bow(fitted)
     start, end = (_place(cylinder.point + s * cylinder.axis + origin) for s in (fitted.low, fitted.high))
-    used = od if stock is None or one_sided else stock[1]
     return FoundTube(
         number,
-        Tube(f"tube-{number}", start, end, used),
-        od,
-        plus_minus,
-        stock[0] if stock else "",
+        Tube(f"tube-{number}", start, end, 2 * cylinder.radius),
+        2 * cylinder.radius,
+        how.od_plus_minus,
+        "",
         tube.bore,
         skin.angle,
         max(how.across(fitted.low), how.across(fitted.high)),
@@ -126,10 +138,10 @@ def _found(number: int, tube: Chosen, origin: Array) -> FoundTube:
         fitted.rms,
         fitted.count,
         factor(fitted, how),
-        along_plus_minus_mm=fitted.end_error,
+        along_plus_minus_mm=ends_along(fitted),
         skin_share=skin.share,
         gaps_mm=skin.gaps(),
-        bow_mm=bow(fitted).bow if bow(fitted).sure else 0.0,
+        bow_mm=bent.bow if bent.sure else 0.0,
     )
 
 

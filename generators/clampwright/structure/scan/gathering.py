@@ -12,6 +12,7 @@ from clampwright.structure.scan.cloud import Indices
 from clampwright.structure.scan.cylinder import Cylinder, fit_robustly
 from clampwright.structure.scan.growing import Piece, grow
 from clampwright.structure.scan.sample import Sample
+from clampwright.structure.wording import counted
 from clampwright.trade.tables import rule
 
 Step = Callable[[str, float | None], None]
@@ -42,7 +43,7 @@ def gathered(sample: Sample, step: Step) -> list[Piece]:
                 pieces.append(piece)
                 free[_belongs(sample, piece)] = False
                 fails = 0
-                step(f"{len(pieces)} round pieces so far", number / count)
+                step(f"{counted(len(pieces), 'round piece')} so far", number / count)
         if fails > _FAILS_MOST:
             break
     return sorted(_in_line(sample, pieces), key=lambda piece: (piece.inward, -piece.length))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from clampwright.quantities import show_length
 from clampwright.structure.found import NotTaken
 from clampwright.structure.scan.cloud import Array
 from clampwright.structure.scan.covered import Covered, edges
@@ -22,45 +23,45 @@ _RUNS_ON = 0.5
 """Share of the length over which skin has to run on past an edge for it to be a rounded corner."""
 
 
-def too_thin_or_thick(radius: float) -> str:
-    """Why a diameter is no tube's; "" where it can be one."""
+def too_thin_or_thick(radius: float, units: str = "mm") -> str:
+    """Why a diameter is no tube's; "" where it can be one. Lengths are said in `units`."""
     od, least, most = 2 * radius, rule("scan-od-least").value, rule("scan-od-most").value
     if od < least:
-        return f"thinner than {least:g} mm: a bolt, a wire or a small line"
+        return f"thinner than {show_length(least, units)}: a bolt, a wire or a small line"
     if od > most:
-        return f"thicker than {most:g} mm"
+        return f"thicker than {show_length(most, units)}"
     return ""
 
 
 def refused(
-    sample: Sample, piece: Piece, fitted: Fitted, skin_map: Covered, origin: Array
+    sample: Sample, piece: Piece, fitted: Fitted, skin_map: Covered, origin: Array, units: str = "mm"
 ) -> NotTaken | None:
     """Why a piece is no tube; None where it is one. `origin` is added to the place that is said."""
-    why = _why(sample, piece, fitted, skin_map)
+    why = _why(sample, piece, fitted, skin_map, units)
     if not why:
         return None
     middle = fitted.cylinder.point + 0.5 * (fitted.low + fitted.high) * fitted.cylinder.axis + origin
-    place = ", ".join(f"{x:.0f}" for x in middle)
-    od, long = 2 * fitted.cylinder.radius, fitted.high - fitted.low
-    return NotTaken(f"round, {od:.1f} mm thick and {long:.0f} mm long, about ({place})", why)
+    place = ", ".join(show_length(float(x), units) for x in middle)
+    od, long = (show_length(mm, units) for mm in (2 * fitted.cylinder.radius, fitted.high - fitted.low))
+    return NotTaken(f"round, {od} thick and {long} long, about ({place})", why)
 
 
-def _why(sample: Sample, piece: Piece, fitted: Fitted, skin_map: Covered) -> str:
+def _why(sample: Sample, piece: Piece, fitted: Fitted, skin_map: Covered, units: str) -> str:
     radius, long = fitted.cylinder.radius, fitted.high - fitted.low
-    if why := too_thin_or_thick(radius):
+    if why := too_thin_or_thick(radius, units):
         return why
     if fitted.inward:
         return "its skin faces inwards: a hole or a bore"
     if long < rule("scan-length-least").value * 2 * radius:
         return f"shorter than {rule('scan-length-least').value:g} of its diameters: a boss, a nut or a ball"
-    if why := _why_straight(fitted):
+    if why := _why_straight(fitted, units):
         return why
     if fitted.sigma > _ROUGH * radius:
-        return f"its skin is off by {fitted.sigma:.1f} mm: not round"
-    return _why_skin(sample, piece, fitted, skin_map)
+        return f"its skin is off by {show_length(fitted.sigma, units)}: not round"
+    return _why_skin(sample, piece, fitted, skin_map, units)
 
 
-def _why_skin(sample: Sample, piece: Piece, fitted: Fitted, skin_map: Covered) -> str:
+def _why_skin(sample: Sample, piece: Piece, fitted: Fitted, skin_map: Covered, units: str) -> str:
     covered_deg = float(np.rad2deg(skin_map.angle))
     least = rule("scan-coverage-least").value
     if covered_deg < least or np.rad2deg(skin_map.widest_arc) < 0.75 * least:
@@ -75,16 +76,16 @@ def _why_skin(sample: Sample, piece: Piece, fitted: Fitted, skin_map: Covered) -
     off = out_of_round(fitted)
     most = rule("scan-out-of-round-mesh" if sample.outward else "scan-out-of-round-points").value
     if off > most * fitted.cylinder.radius:
-        return f"out of round by {off:.2f} mm: a bar with flats, or a rounded corner"
+        return f"out of round by {show_length(off, units)}: a bar with flats, or a rounded corner"
     return ""
 
 
-def _why_straight(fitted: Fitted) -> str:
+def _why_straight(fitted: Fitted, units: str) -> str:
     shape, od = bow(fitted), 2 * fitted.cylinder.radius
     if shape.tapered(od):
-        return f"its diameter changes by {abs(shape.taper):.1f} mm from end to end: a cone"
+        return f"its diameter changes by {show_length(abs(shape.taper), units)} from end to end: a cone"
     if shape.bent(od):
-        return f"its axis is an arc of about {shape.radius:.0f} mm: {BENT}"
+        return f"its axis is an arc of about {show_length(shape.radius, units)}: {BENT}"
     return ""
 
 

@@ -10,6 +10,7 @@ import numpy as np
 from clampwright.structure.not_readable import NotReadable
 from clampwright.structure.scan.cloud import Array, Cloud, Indices, usable
 from clampwright.structure.scan.columns import obj_vertices, read_columns
+from clampwright.structure.wording import counted
 
 MESHES = ("stl", "ply", "obj")
 COLUMNS = ("xyz", "txt", "asc", "csv", "pts")
@@ -92,9 +93,9 @@ def _joined(several: list[tuple[Array, Indices | None]]) -> tuple[Array, Indices
 def _sound(cloud: Cloud, path: Path) -> Cloud:
     used = cloud.points if cloud.facets is None else cloud.points[cloud.facets].reshape(-1, 3)
     if len(used) < _FEWEST:
-        what = "facets with an area" if cloud.facets is not None else "points"
+        what = counted(cloud.looked_at, "facet" if cloud.facets is not None else "point")
         raise NotReadable(
-            f'"{path.name}" holds {cloud.looked_at} {what} that can be used', "export the whole scan"
+            f'"{path.name}" holds {what} that can be used, too few for a tube', "export the whole scan"
         )
     if float(np.max(np.abs(used))) > _FARTHEST:
         raise NotReadable(

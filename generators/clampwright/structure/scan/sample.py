@@ -14,6 +14,8 @@ _MOST = 150_000
 _FINEST_MM = 1.0
 """Size of the cells whose points are averaged where a scan is denser: neighbours lie wider than noise."""
 _MOST_ON_FACETS = 500_000
+_FEWEST_ON_FACETS = 1_000
+"""However small a mesh is, about as many points stand for it."""
 _WIDE_MM = 8.0
 """Radius of the circle in a facet from which on it is wide: those round a tube are narrow."""
 _NEIGHBOURS = 20
@@ -115,7 +117,8 @@ def _on_facets(cloud: Cloud) -> tuple[Array, Indices, Array]:
     around = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).sum(axis=1)
     inside = 2.0 * area / around
     asked = area * np.minimum(1.0, np.square(_WIDE_MM / np.maximum(inside, 1e-9)))
-    each = max(float(asked.sum()) / _MOST_ON_FACETS, _FINEST_MM**2)
+    whole = float(asked.sum())
+    each = max(whole / _MOST_ON_FACETS, min(_FINEST_MM**2, whole / _FEWEST_ON_FACETS))
     rng = np.random.default_rng(_SEED)
     count = np.floor(asked / each + rng.random(len(area))).astype(np.int64)
     facet = np.repeat(np.arange(len(area)), count)

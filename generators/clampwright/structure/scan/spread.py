@@ -4,7 +4,9 @@ Noise of a scan is alike from point to point, so that a thousand points are not 
 skin is cut into patches, and the fit repeated (to first order) with each left out in turn: what that does to
 it is what the next scan would do, if noise is alike within a patch and not from patch to patch. To it comes
 what no number of points averages out: skin that reads high or low all over (paint, spray), and skin at the
-edges of what the scanner saw, which it met at a slant (rule `scan-systematic-share` of the roughness each).
+edges of what the scanner saw, which it met at a slant (rule `scan-systematic-share` of the roughness each);
+and what a smooth skin hides: software smooths a mesh, and paint covers metal, so that both ends of the axis
+and the diameter are off by a least amount, each for itself (rule `scan-floor`).
 
 Source: delete-one-group jackknife, as in Efron, The Jackknife, the Bootstrap and Other
 Resampling Plans (1982).
@@ -69,7 +71,8 @@ def spread(fitted: Fitted) -> Spread:
     weight = fitted.weights * fitted.trust
     normal = np.einsum("n,ni,nj->ij", weight, slope, slope)
     scatter, patches = _left_out(fitted, slope, weight, normal)
-    return Spread(scatter, _systematic(fitted, slope, weight, normal), patches)
+    causes = np.column_stack([_systematic(fitted, slope, weight, normal), _floor(fitted)])
+    return Spread(scatter, causes, patches)
 
 
 def factor(fitted: Fitted, how: Spread) -> tuple[tuple[float, ...], ...]:
@@ -78,6 +81,7 @@ def factor(fitted: Fitted, how: Spread) -> tuple[tuple[float, ...], ...]:
     Columns: what scatter does (two shifts and two tilts), each systematic cause, and where along the axis
     the skin starts and ends.
     """
+    along_errors = ends_along(fitted)
     u, v = square_to(fitted.cylinder.axis)
     values, vectors = np.linalg.eigh(how.scatter[:4, :4])
     columns = np.concatenate([vectors * np.sqrt(np.maximum(values, 0.0)), how.causes[:4]], axis=1)
@@ -87,9 +91,15 @@ def factor(fitted: Fitted, how: Spread) -> tuple[tuple[float, ...], ...]:
             v, columns[1] + station * columns[3]
         )
         along = np.zeros((3, 2))
-        along[:, end] = fitted.cylinder.axis * fitted.end_error[end] / coverage()
+        along[:, end] = fitted.cylinder.axis * along_errors[end] / coverage()
         rows.append(np.concatenate([across, along], axis=1))
     return tuple(tuple(float(x) for x in row) for row in np.concatenate(rows))
+
+
+def ends_along(fitted: Fitted) -> tuple[float, float]:
+    """± (95 %) of where the skin starts and ends, along the axis; never under rule `scan-floor`."""
+    first, last = (float(np.hypot(error, rule("scan-floor").value)) for error in fitted.end_error)
+    return first, last
 
 
 def _left_out(fitted: Fitted, slope: Array, weight: Array, normal: Array) -> tuple[Array, int]:
@@ -188,4 +198,19 @@ def _systematic(fitted: Fitted, slope: Array, weight: Array, normal: Array) -> A
         for edge in gap:
             apart = np.abs((angle - edge + np.pi) % (2 * np.pi) - np.pi)
             columns.append(inverse @ (slope.T @ (weight * off * (apart < _EDGE))))
+    return np.column_stack(columns)
+
+
+def _floor(fitted: Fitted) -> Array:
+    """Columns: the radius, then each end of the axis along u and along v while the other end stays.
+
+    A shift a and a tilt b move the axis by a + b t at station t: b = 1 / (t1 - t2), a = -b t2 move it by 1
+    at t1 and by nothing at t2.
+    """
+    off = rule("scan-floor").value / coverage()
+    columns = [np.array([0.0, 0.0, 0.0, 0.0, 0.5 * off])]
+    for here, there in ((fitted.low, fitted.high), (fitted.high, fitted.low)):
+        tilt = off / (here - there)
+        columns.append(np.array([-tilt * there, 0.0, tilt, 0.0, 0.0]))
+        columns.append(np.array([0.0, -tilt * there, 0.0, tilt, 0.0]))
     return np.column_stack(columns)

@@ -21,8 +21,8 @@ from clampwright.structure.step.skins import Faces, faces_of
 from clampwright.structure.tubes import Tube
 
 
-def tubes_here(path: Path) -> Found:
-    """Every straight round tube in a STEP file, as `read.tubes_in_step` says it.
+def tubes_here(path: Path, units: str = "mm") -> Found:
+    """Every straight round tube in a STEP file, as `read.tubes_in_step` says it; lengths are said in `units`.
 
     The kernel can break down on a broken file, and takes the process with it.
 
@@ -41,7 +41,7 @@ def tubes_here(path: Path) -> Found:
     verdicts = [judged(whole, bores) for whole in wholes]
     taken = sorted((one for one in verdicts if isinstance(one, Taken)), key=_rank)
     refused = [one for one in verdicts if isinstance(one, Refused)]
-    return _found(path.name, file, faces, taken, refused, wholes)
+    return _found(path.name, file, faces, taken, refused, wholes, units)
 
 
 def _rank(taken: Taken) -> tuple[float, ...]:
@@ -57,14 +57,15 @@ def _found(
     taken: Sequence[Taken],
     refused: Sequence[Refused],
     wholes: Sequence[Whole],
+    units: str,
 ) -> Found:
     names = names_for([_part_of(one.whole) for one in taken])
     tubes = tuple(
-        _tube(number, name, one, doubts_of(one, wholes, file.unit))
+        _tube(number, name, one, doubts_of(one, wholes, file.unit, units))
         for number, (name, one) in enumerate(zip(names, taken, strict=True), 1)
     )
     loose = sum(part.loose_faces for part in file.parts)
-    not_taken = left_out(faces, refused, loose, file.unit)
+    not_taken = left_out(faces, refused, loose, file.unit, units)
     return Found(source, file.unit, file.unit_how, tubes, not_taken, file.size_mm, faces.looked_at)
 
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from clampwright.quantities import show_length
 from clampwright.structure.step.axes import Line, runs_of
 from clampwright.structure.step.pieces import Run, Whole
 from clampwright.structure.uncertainty import Array
@@ -47,8 +46,7 @@ class Refused:
 
     whole: Whole
     why: str
-    short: bool = False
-    """It is round all right, and too short."""
+    """"" where it is round all right, and too short."""
 
 
 def judged(whole: Whole, bores: Sequence[Line]) -> Taken | Refused:
@@ -65,12 +63,14 @@ def judged(whole: Whole, bores: Sequence[Line]) -> Taken | Refused:
     weights = np.repeat(lengths, len(covered) // len(whole.runs))
     if np.average(covered >= least, weights=weights) < rule("step-round-share").value:
         return Refused(whole, "rounded corner, fillet or half-round: not round over most of its length")
-    shortest = max(whole.od_mm, rule("tube-length-least").value)
-    if whole.length_mm < shortest - rule("step-same-within").value:
-        return Refused(
-            whole, f"too short for a clamp to sit on (under {show_length(shortest, 'mm')})", short=True
-        )
+    if whole.length_mm < shortest_mm(whole.od_mm) - rule("step-same-within").value:
+        return Refused(whole, "")
     return Taken(whole, covered, weights, _bore(whole, bores))
+
+
+def shortest_mm(od_mm: float) -> float:
+    """Shortest tube that is offered: as long as it is thick, and rule `tube-length-least`."""
+    return max(od_mm, rule("tube-length-least").value)
 
 
 def _bore(whole: Whole, bores: Sequence[Line]) -> float | None:

@@ -17,7 +17,7 @@ _ASK = (
 _PYTHON_ERROR = 1
 
 
-def asked_apart(path: Path) -> Found:
+def asked_apart(path: Path, units: str = "mm") -> Found:
     """What `here.tubes_here` finds, asked of another process.
 
     Raises
@@ -27,7 +27,7 @@ def asked_apart(path: Path) -> Found:
     RuntimeError
         A fault of this program.
     """
-    ask = [sys.executable, "-c", _ASK.format(path=sys.path), str(path)]
+    ask = [sys.executable, "-c", _ASK.format(path=sys.path), str(path), units]
     run = subprocess.run(ask, capture_output=True, check=False)
     if run.returncode == _PYTHON_ERROR:
         raise RuntimeError(f"reading {path} failed:\n{run.stderr.decode('utf-8', 'replace')}")
@@ -43,8 +43,9 @@ def asked_apart(path: Path) -> Found:
 def answer() -> None:
     """In the other process: read the file named on the command line, and write what was found.
 
-    Standard output carries the answer alone, whatever the kernel has to say; and the process leaves at once,
-    because taking the kernel down again costs time.
+    The units that lengths are said in follow the file's name there. Standard output carries the answer
+    alone, whatever the kernel has to say; and the process leaves at once, because taking the kernel down
+    again costs time.
     """
     answers = os.dup(1)
     os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
@@ -52,7 +53,7 @@ def answer() -> None:
 
     said: Found | tuple[str, str]
     try:
-        said = tubes_here(Path(sys.argv[1]))
+        said = tubes_here(Path(sys.argv[1]), sys.argv[2])
     except NotReadable as no:
         said = (no.why, no.change)
     with os.fdopen(answers, "wb") as out:

@@ -118,13 +118,15 @@ def _held_against(face: Any, surface: Any, found: Any) -> Cylinder | None:
     from OCP.BRepTools import BRepTools
 
     low_u, high_u, low_v, high_v = BRepTools.UVBounds_s(face)
+    if not (high_u - low_u > 0 and high_v - low_v > 0):
+        return None
     u, v = np.linspace(low_u, high_u, _GRID[0]), np.linspace(low_v, high_v, _GRID[1])
     points = np.array([[triple(surface.Value(a, b)) for b in v] for a in u])
     plain = _cylinder(found)
     out = points - plain.point
     off = out - (out @ plain.along)[..., None] * plain.along
     gap = float(np.max(np.abs(np.linalg.norm(off, axis=-1) - plain.radius_mm)))
-    if gap > rule("step-recognised-within").value:
+    if not gap <= rule("step-recognised-within").value:
         return None
     angles = np.unwrap(np.unwrap(plain.angle(points), axis=0), axis=1)
     return _cylinder(found, gap, Lift(u, v, angles))

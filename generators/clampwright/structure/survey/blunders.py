@@ -1,9 +1,11 @@
 """Measurements that the others contradict: Baarda's data snooping, one after the other.
 
 w = |v| / (σ √r) for a residual v of redundancy r; the greatest w above the limit is left out, the rest
-adjusted anew, until none stands out. What was left out comes back where the rest does not contradict it after
-all. Where that leaves out many, or the rest still disagrees, and the typical residual says that the stated ±
-is too small throughout, the limit grows with it: then the ± is at fault, and no single measurement.
+adjusted anew, until none stands out. The limit is such that a survey without a blunder is refused no more
+often than by rule, however many measurements it has. What was left out comes back where the rest does not
+contradict it after all. Where that leaves out many, or the rest still disagrees, and the typical residual
+says that the stated ± is too small throughout, the limit grows with it: then the ± is at fault, and no
+single measurement.
 """
 
 from __future__ import annotations
@@ -16,6 +18,7 @@ from clampwright.structure.survey.adjust import adjust
 from clampwright.structure.survey.equations import Equations
 from clampwright.structure.survey.fit import Fit, fit, look_at, scales
 from clampwright.structure.survey.kinds import Array
+from clampwright.structure.survey.suspects import as_likely, guiltiest
 from clampwright.trade.tables import rule
 
 _WIDE = 3.0
@@ -39,7 +42,7 @@ class Snooped:
 
 def snoop(equations: Equations, figure: Array) -> Snooped:
     """Find the blunders, starting from a robust figure (places, 3)."""
-    limit = rule("survey-blunder-limit").value
+    limit = refusing_limit(equations)
     found = _snooped(equations, figure, limit)
     if _explains(found):
         return found
@@ -47,9 +50,17 @@ def snoop(equations: Equations, figure: Array) -> Snooped:
     return found if wider == 1.0 else _snooped(equations, figure, limit * wider)
 
 
+def refusing_limit(equations: Equations) -> float:
+    """w above which a measurement is a blunder: z of α / 2n, α the chance that any of n good ones has it."""
+    from scipy.special import ndtri
+
+    count = max(int(np.sum(equations.of >= 0)), 1)
+    return -float(ndtri(rule("survey-false-alarm-most").value / (2.0 * count)))
+
+
 def _snooped(equations: Equations, figure: Array, limit: float) -> Snooped:
     best, left_out = fit(equations, figure[None], np.ones(equations.rows)), list[int]()
-    while (number := _greatest(best, limit)) is not None:
+    while (number := guiltiest(best, limit)) is not None:
         left_out.append(number)
         best = _again(equations, best, figure, left_out)
     best, left_out = _taken_back(equations, best, figure, left_out, limit)
@@ -76,14 +87,6 @@ def predicted(found: Fit, row: int) -> tuple[float, float]:
 def rows_of_measurement(equations: Equations, number: int) -> list[int]:
     """Rows of one measurement."""
     return [int(row) for row in np.flatnonzero(equations.of == number)]
-
-
-def _greatest(found: Fit, limit: float) -> int | None:
-    """The measurement whose w is greatest and over the limit; conditions are nobody's reading."""
-    tests = np.where((found.equations.of >= 0) & (found.use > 0), found.tests(), np.nan)
-    if np.all(np.isnan(tests)) or np.nanmax(tests) <= limit:
-        return None
-    return int(found.equations.of[int(np.nanargmax(np.round(tests, 9)))])
 
 
 def _again(equations: Equations, before: Fit, robust: Array, left_out: list[int]) -> Fit:
@@ -115,15 +118,8 @@ def _contradiction(found: Fit, number: int) -> float:
 
 
 def _as_likely(equations: Equations, best: Fit, left_out: list[int], number: int) -> tuple[int, ...]:
-    """Other measurements whose being wrong explains as much: likelihood ratio exp((w_j² - w_i²) / 2)."""
     use = (~np.isin(equations.of, [n for n in left_out if n != number])).astype(float)
-    with_it = look_at(equations, fit(equations, best.figure[None], use).figure, use)
-    tests = with_it.tests() ** 2
-    own = np.nanmax(tests[equations.of == number], initial=0.0)
-    near = own + 2.0 * np.log(rule("survey-as-likely").value)
-    others = (equations.of >= 0) & (equations.of != number) & (np.nan_to_num(tests) > near)
-    order = np.argsort(-np.nan_to_num(tests), kind="stable")
-    return tuple(dict.fromkeys(int(equations.of[row]) for row in order if others[row]))
+    return as_likely(look_at(equations, fit(equations, best.figure[None], use).figure, use), number)
 
 
 def _too_optimistic(equations: Equations, figure: Array) -> float:

@@ -11,9 +11,10 @@ from clampwright.structure.survey.fit import Fit, look_at
 from clampwright.structure.survey.frame import AXES
 from clampwright.structure.survey.kinds import Array, vec
 from clampwright.structure.survey.mirrors import Flip, reflected
-from clampwright.structure.survey.model import Side, Survey
+from clampwright.structure.survey.model import Survey
+from clampwright.structure.survey.said_against import holds, said_against
 from clampwright.structure.survey.solved import Mirror
-from clampwright.structure.survey.wording import SIDES, axis_words, length, listed, place
+from clampwright.structure.survey.wording import SIDES, axis_words, listed, place
 from clampwright.trade.tables import rule
 
 
@@ -23,8 +24,8 @@ class Chosen:
 
     fit: Fit
     mirrors: tuple[Mirror, ...]
-    against: tuple[Side, ...]
-    """Sides that the figure contradicts whichever way it is flipped."""
+    against: tuple[str, ...]
+    """Sentences on sides that the figure contradicts."""
 
 
 def choose(survey: Survey, found: Fit, all_flips: tuple[Flip, ...]) -> Chosen:
@@ -35,12 +36,13 @@ def choose(survey: Survey, found: Fit, all_flips: tuple[Flip, ...]) -> Chosen:
             other = flipped(survey, best, flip)
             if other is not None and _misfit(survey, other.figure, flip) < _misfit(survey, best.figure, flip):
                 best = other
-    mirrors = []
+    mirrors, images = [], []
     for flip in all_flips:
         other = flipped(survey, best, flip)
         if other is not None:
+            images.append(other.figure)
             mirrors.append(_asked(survey, best.figure, other.figure, flip))
-    return Chosen(best, tuple(mirrors), tuple(s for s in survey.sides if not holds(survey, best.figure, s)))
+    return Chosen(best, tuple(mirrors), said_against(survey, best.figure, images))
 
 
 def flipped(survey: Survey, found: Fit, flip: Flip) -> Fit | None:
@@ -50,13 +52,6 @@ def flipped(survey: Survey, found: Fit, flip: Flip) -> Fit | None:
     if np.max(np.abs(figure[:-1] - found.figure[:-1]), initial=0.0) < 1.0:
         return None
     return look_at(found.equations, figure, found.use)
-
-
-def holds(survey: Survey, figure: Array, side: Side) -> bool:
-    """Whether a figure agrees with what was said of a side."""
-    number = {p.name: i for i, p in enumerate(survey.points)}
-    away = figure[number[side.point]] - figure[number[side.than]]
-    return float(away @ np.array(side.toward)) > 0.0
 
 
 def _misfit(survey: Survey, figure: Array, flip: Flip) -> tuple[int, float]:
@@ -130,18 +125,3 @@ def _told_by(survey: Survey, one: Array, other: Array, number: int, flip: Flip) 
             if a * b < 0 and min(abs(a), abs(b)) > most + 1e-6:
                 best, most = (name, point.name), min(abs(a), abs(b))
     return best
-
-
-def said_against(survey: Survey, figure: Array, side: Side) -> str:
-    """One sentence on a side that no image of the figure agrees with."""
-    number = {p.name: i for i, p in enumerate(survey.points)}
-    away = figure[number[side.point]] - figure[number[side.than]]
-    short = float(away @ np.array(side.toward))
-    axis = int(np.argmax(np.abs(side.toward)))
-    words = SIDES[AXES[axis]]
-    said = words[0] if side.toward[axis] > 0 else words[1]
-    line = f" (line {side.line})" if side.line else ""
-    return (
-        f"sides{line} says that {side.point} is {said} {side.than}, but whichever way the figure is mirrored "
-        f"it lies {length(abs(short), survey.units)} on the other side: look at it again, and at the frame."
-    )

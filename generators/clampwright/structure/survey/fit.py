@@ -77,7 +77,7 @@ class Fit:
 
     def tests(self) -> Array:
         """Baarda's w of every row: |residual| in its own standard deviations; nan where nothing checks it."""
-        checked = self.redundancies >= rule("survey-checked-least").value
+        checked = self.redundancies >= rule("survey-checked-at-all").value
         return np.where(
             checked, np.abs(self.residuals) / np.sqrt(np.where(checked, self.redundancies, 1)), np.nan
         )

@@ -10,15 +10,25 @@ from clampwright.structure.survey.blunders import Snooped, predicted, rows_of_me
 from clampwright.structure.survey.equations import computed
 from clampwright.structure.survey.fit import Fit
 from clampwright.structure.survey.kinds import Array
-from clampwright.structure.survey.model import CENTRE, INSIDE, OUTSIDE, Distance, Measurement, Plumb, Survey
+from clampwright.structure.survey.model import (
+    CENTRE,
+    INSIDE,
+    OUTSIDE,
+    Distance,
+    Measurement,
+    Plumb,
+    Slope,
+    Survey,
+)
 from clampwright.structure.survey.residuals import rows_of
-from clampwright.structure.survey.slips import slip
+from clampwright.structure.survey.slips import slip, slip_of_angle
 from clampwright.structure.survey.solved import Blunder, Judged
 from clampwright.structure.survey.wording import error_of, is_angle, listed, names, shown, value_of
 from clampwright.structure.uncertainty import coverage
 from clampwright.trade.tables import rule
 
 _TAKEN = {CENTRE: "centre to centre", OUTSIDE: "over the outsides", INSIDE: "between the insides"}
+_WAY_OUT = "write the new reading in as a row of its own, or give both a larger ±"
 
 
 def judged(survey: Survey, found: Fit) -> tuple[Judged, ...]:
@@ -35,7 +45,7 @@ def _judged(found: Fit, number: int, m: Measurement, name: str, reads: Array) ->
     scores = [score for _, score in checks if score is not None]
     sigma = error_of(m) / coverage()
     value = float(np.hypot(*reads[rows])) if isinstance(m, Plumb) else float(reads[rows[0]])
-    checked = redundancy >= rule("survey-checked-least").value
+    checked = redundancy >= rule("survey-checked-at-all").value
     hides = rule("survey-blunder-hidden").value * sigma / float(np.sqrt(redundancy)) if checked else None
     score = max(scores) if scores else None
     return Judged(m, name, value, value_of(m) - value, redundancy, score, hides)
@@ -95,23 +105,29 @@ def _says(
     looks = _slip(survey, found, m, probably, spread)
     if as_likely:
         return f"{told}{looks}. {_or_else(name, as_likely)}"
-    return f"{told}{looks}. Measure {name} again."
+    return f"{told}{looks}. Measure {name} again; if it stands, {_WAY_OUT}."
 
 
 def _or_else(name: str, as_likely: tuple[str, ...]) -> str:
     if len(as_likely) > 4:
-        return f"Any of {len(as_likely) + 1} measurements may be the wrong one: {listed([name, *as_likely])}."
+        every = listed([name, *as_likely])
+        told = f"Any of {len(as_likely) + 1} measurements may be the wrong one: {every}."
+        return f"{told} Measure them again; if all stand, {_WAY_OUT}."
     one = "a slip in" if len(as_likely) == 1 else "a slip in one of"
     every = listed([name, *as_likely])
-    return f"But {one} {listed(as_likely, 'or')} explains it as well: measure {every} again."
+    told = f"But {one} {listed(as_likely, 'or')} explains it as well"
+    return f"{told}: measure {every} again; if all stand, {_WAY_OUT}."
 
 
 def _slip(survey: Survey, found: Fit, m: Measurement, probably: float, spread: float) -> str:
-    if isinstance(m, Plumb) or is_angle(m):
+    if isinstance(m, Plumb):
         return ""
     both = float(np.hypot(spread, error_of(m)))
-    walls = _taken_otherwise(survey, found, m) if isinstance(m, Distance) else {}
-    looks = slip(value_of(m), probably, both, survey.units, walls)
+    if is_angle(m):
+        looks = slip_of_angle(value_of(m), probably, both, slope=isinstance(m, Slope))
+    else:
+        walls = _taken_otherwise(survey, found, m) if isinstance(m, Distance) else {}
+        looks = slip(value_of(m), probably, both, survey.units, walls, spread)
     return f" ({looks})" if looks else ""
 
 

@@ -9,7 +9,7 @@ import numpy as np
 from clampwright.structure.survey.fit import Fit
 from clampwright.structure.survey.model import Along, Plumb, Slope, Survey
 from clampwright.structure.survey.next_best import to_make_fast
-from clampwright.structure.survey.rigidity import generic_freedoms, measured_at, moving
+from clampwright.structure.survey.rigidity import generic_freedoms, measured_at, moving, turning_up
 from clampwright.structure.survey.solved import Next
 from clampwright.structure.survey.trouble import hung_on_few, special
 from clampwright.structure.survey.wording import counted, length, listed
@@ -30,9 +30,11 @@ def looseness(survey: Survey, found: Fit) -> Looseness:
     freedoms, points = len(found.loose), moving(found, survey)
     take_next, beyond = to_make_fast(survey, found)
     free = int(np.sum(np.isinf(found.spread)))
-    says = [
-        _moves(free, freedoms, points, length(found.held_poorly_mm, survey.units) if free < freedoms else "")
-    ]
+    up = turning_up(survey, found)
+    says = [_up_unknown(up)] if up else []
+    if freedoms > up:
+        held = length(found.held_poorly_mm, survey.units) if free < freedoms else ""
+        says.append(_moves(max(free - up, 0), freedoms - up, points, held))
     says += hung_on_few(survey, points, {name: measured_at(survey, name) for name in points})
     if _nothing_plumb(survey):
         says.append(
@@ -40,7 +42,7 @@ def looseness(survey: Survey, found: Fit) -> Looseness:
             "take the heights of two points that are not in line with the datum's origin."
         )
     usual = generic_freedoms(survey, found)
-    if usual < free:
+    if usual < free and freedoms > up:
         says.append(_special(usual))
     says += special(survey, found.figure, found.equations.small_mm)
     if take_next:
@@ -60,6 +62,13 @@ def _moves(free: int, freedoms: int, points: tuple[str, ...], held: str) -> str:
     poorly = f"{counted(freedoms - free, 'way')} to move {_is(freedoms - free)} held only to about ± {held}"
     more = f" Further, {counted(free, 'way')} to move {_is(free)} not held at all." if free else ""
     return f"The figure is loose: {few} can still move. {poorly}, which readings hardly feel.{more}"
+
+
+def _up_unknown(ways: int) -> str:
+    return (
+        f"What was taken by level or plumb does not say which way is up: gravity's direction can still turn "
+        f"in {counted(ways, 'way')}. Take another height, or write level = true in the datum if z is plumb."
+    )
 
 
 def _is(count: int) -> str:

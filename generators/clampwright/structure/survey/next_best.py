@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from clampwright.quantities import show_length
 from clampwright.structure.survey.fit import Fit
 from clampwright.structure.survey.model import Along, Distance, Measurement, Survey
 from clampwright.structure.survey.rigidity import (
@@ -14,11 +13,12 @@ from clampwright.structure.survey.rigidity import (
     end_columns,
     gains,
     making_fast,
+    turning_up,
     with_rows,
     worst,
 )
 from clampwright.structure.survey.solved import Next
-from clampwright.structure.survey.wording import counted, name_of
+from clampwright.structure.survey.wording import counted, name_of, told_apart
 from clampwright.trade.tables import rule
 
 
@@ -33,6 +33,8 @@ def to_make_fast(survey: Survey, found: Fit) -> tuple[tuple[Next, ...], int]:
         if still == 0 and not len(left):
             after = worst(with_rows(found, rows), end_columns(survey, found.equations))
         does = "makes the figure rigid" if still == 0 else f"leaves {counted(still, 'way')} to move"
+        if turning_up(survey, found) == len(found.loose):
+            does = "says which way is up"
         told.append(Next(m.a, m.b, what(m), f"{does}", after))  # type: ignore[union-attr]
     return tuple(told), len(left)
 
@@ -54,7 +56,7 @@ def to_narrow(survey: Survey, found: Fit, scale: float) -> tuple[Next, ...]:
 def _narrowing(survey: Survey, candidate: Candidate, where: str, now: float, after: float) -> Next:
     m = candidate.measurement
     assert isinstance(m, Distance | Along)
-    before, behind = show_length(now, survey.units), show_length(after, survey.units)
+    before, behind = told_apart(now, after, survey.units)
     return Next(m.a, m.b, what(m), f"narrows the worst ±, at {where}, from {before} to {behind}", after)
 
 

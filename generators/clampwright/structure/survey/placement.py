@@ -15,7 +15,7 @@ _BAY = 400.0
 """Half the size of the box in which points are put by lot."""
 
 
-def placed(survey: Survey, equations: Equations, *, by_eye: bool = True) -> Array:
+def placed(survey: Survey, equations: Equations, *, by_eye: bool = True, lot: int = 2) -> Array:
     """Points where they are by eye, else by lot, and those of a tube on its axis or skin, shape (places, 3).
 
     Parameters
@@ -26,15 +26,19 @@ def placed(survey: Survey, equations: Equations, *, by_eye: bool = True) -> Arra
         Of the survey: its conditions are met.
     by_eye
         False: all by lot, so that no special shape is looked at.
+    lot
+        Which lot: another number puts the points elsewhere.
     """
-    lot = np.random.default_rng(SEED + 2)
-    figure = lot.uniform(-_BAY, _BAY, size=(len(survey.points) + 1, 3))
+    drawn = np.random.default_rng(SEED + lot)
+    figure = drawn.uniform(-_BAY, _BAY, size=(len(survey.points) + 1, 3))
     given = {i for i, p in enumerate(survey.points) if by_eye and p.rough is not None}
     for i in given:
         figure[i] = survey.points[i].rough
     figure[-1] = UP
     figure = fixed(survey, figure)
-    _onto_tubes(survey, figure, given, lot)
+    _onto_tubes(survey, figure, given, drawn)
+    if np.all(equations.of >= 0):
+        return figure
     held = adjust(equations, figure[None], use=(equations.of < 0).astype(float), steps=60)
     return np.asarray(held.figures[0], dtype=float)
 

@@ -20,6 +20,9 @@ from clampwright.trade.tables import rule
 FELT = 0.02
 """A reading that changes by less than this per mm of motion does not hold it."""
 
+_UP_ALONE = 0.99
+"""Share of a way to move above which it is gravity's direction that turns, and the points stay."""
+
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
@@ -36,6 +39,12 @@ def moving(fit: Fit, survey: Survey) -> tuple[str, ...]:
     by_point = np.sqrt(np.sum(share.reshape(-1, 3), axis=1))
     felt = 0.05 / np.sqrt(max(len(survey.points), 1))
     return tuple(p.name for p, much in zip(survey.points, by_point, strict=False) if much > felt)
+
+
+def turning_up(survey: Survey, fit: Fit) -> int:
+    """Ways to move in which nothing but gravity's direction turns in the figure."""
+    ups = fit.equations.free >= 3 * len(survey.points)
+    return int(np.sum(np.sum(fit.loose[:, ups] ** 2, axis=1) > _UP_ALONE))
 
 
 def generic_freedoms(survey: Survey, fit: Fit) -> int:

@@ -8,7 +8,8 @@ from collections.abc import Callable
 import numpy as np
 
 from clampwright.structure.survey.blunders import Snooped
-from clampwright.structure.survey.chosen_sides import Chosen, choose, said_against
+from clampwright.structure.survey.cautions import cautions
+from clampwright.structure.survey.chosen_sides import Chosen, choose
 from clampwright.structure.survey.fit import Fit, scales
 from clampwright.structure.survey.judging import blunders, judged
 from clampwright.structure.survey.kinds import vec
@@ -16,16 +17,14 @@ from clampwright.structure.survey.looseness import Looseness, looseness
 from clampwright.structure.survey.mirrors import flips
 from clampwright.structure.survey.model import Survey
 from clampwright.structure.survey.next_best import to_narrow
-from clampwright.structure.survey.planning import plan
+from clampwright.structure.survey.planning import freedoms, plan
 from clampwright.structure.survey.residuals import equations
 from clampwright.structure.survey.rigidity import end_columns, worst
 from clampwright.structure.survey.search import searched
-from clampwright.structure.survey.solved import Mirror, Next, Placed, SolvedSurvey
+from clampwright.structure.survey.solved import Next, Placed, SolvedSurvey
 from clampwright.structure.survey.to_structure import to_structure
 from clampwright.structure.survey.trouble import along_the_tube, unsolvable
-from clampwright.structure.survey.wording import counted, listed, names
 from clampwright.structure.uncertainty import coverage
-from clampwright.trade.tables import rule
 
 
 def solve(survey: Survey, step: Callable[[str], None] = lambda words: None) -> SolvedSurvey:
@@ -70,7 +69,7 @@ def _nothing_solved(survey: Survey, why: tuple[str, ...]) -> SolvedSurvey:
     take_next: tuple[Next, ...] = ()
     if not survey.measurements:
         take_next = plan(survey)
-        ways = sum(n.does.startswith("holds") for n in take_next) or ways
+        ways = freedoms(survey) if take_next else ways
     return SolvedSurvey(survey, (), (), (), every, ways, (), take_next, 0, 1.0, 1.0, None, None, why)
 
 
@@ -103,12 +102,14 @@ def _rigid(survey: Survey, snooped: Snooped) -> SolvedSurvey:
     found = chosen.fit
     scale, most = scales(found)
     widened = _widened(scale, most)
-    wrong = blunders(survey, Snooped(found, snooped.left_out, snooped.limit, snooped.doubles), widened)
-    says = (*(b.says for b in wrong), *_asked(survey, chosen))
+    settled = Snooped(found, snooped.left_out, snooped.limit, snooped.doubles)
+    wrong = blunders(survey, settled, widened)
+    held = judged(survey, found)
+    says = (*(b.says for b in wrong), *chosen.against, *_asked(chosen))
     return SolvedSurvey(
         survey,
         _placed(survey, found, widened, None),
-        judged(survey, found),
+        held,
         wrong,
         (),
         0,
@@ -120,7 +121,7 @@ def _rigid(survey: Survey, snooped: Snooped) -> SolvedSurvey:
         widened * worst(found.covariance, end_columns(survey, found.equations)),
         None if says else to_structure(survey, found, widened),
         says,
-        (*_scaled(scale, most), *_unchecked(survey, found), *along_the_tube(survey, found.figure)),
+        cautions(survey, settled, held, scale, most),
     )
 
 
@@ -139,35 +140,9 @@ def _placed(survey: Survey, found: Fit, scale: float, loose: Looseness | None) -
     )
 
 
-def _asked(survey: Survey, chosen: Chosen) -> tuple[str, ...]:
-    open_ones: list[Mirror] = [mirror for mirror in chosen.mirrors if not mirror.resolved]
-    against = [said_against(survey, chosen.fit.figure, side) for side in chosen.against]
-    return (*against, *(mirror.ask for mirror in open_ones))
-
-
-def _scaled(scale: float, most: float) -> tuple[str, ...]:
-    if scale <= most:
-        return ()
-    return (
-        f"The measurements disagree {scale:.1f} times as much as their stated ± allows for (chance alone: up "
-        f"to {most:.1f} times), and no single one is to blame: every ± here is {scale:.1f} times as large.",
+def _asked(chosen: Chosen) -> tuple[str, ...]:
+    """That there are mirror images; the question itself is the mirror's own."""
+    names = [mirror.point for mirror in chosen.mirrors if not mirror.resolved]
+    return tuple(
+        f"Two figures agree with every measurement: answer the question about {name}." for name in names
     )
-
-
-def _unchecked(survey: Survey, found: Fit) -> tuple[str, ...]:
-    least = rule("survey-checked-least").value
-    checked = {
-        int(of) for of, share in zip(found.equations.of, found.redundancies, strict=True) if share >= least
-    }
-    called = names(survey)
-    open_ones = [called[i] for i in range(len(called)) if i not in checked and _in_use(found, i)]
-    if not open_ones:
-        return ()
-    if found.redundancy == 0:
-        return ("Nothing was measured more than is needed: a slip in any measurement would go unseen.",)
-    few = listed(open_ones[:6]) if len(open_ones) <= 6 else f"{counted(len(open_ones), 'measurement')}"
-    return (f"Nothing checks {few}: a slip there would go unseen.",)
-
-
-def _in_use(found: Fit, number: int) -> bool:
-    return bool(np.any(found.use[found.equations.of == number] > 0))

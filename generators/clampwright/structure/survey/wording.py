@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from clampwright.quantities import Vec3, show_angle, show_length
+from clampwright.quantities import Vec3, length_mm, show_angle, show_length
 from clampwright.structure.survey.model import (
     CENTRE,
     Along,
@@ -104,6 +104,21 @@ def length(mm: float, units: str) -> str:
     text = show_length(round(mm, 1) if units == "mm" else mm, units)
     number, _, unit = text.partition(" ")
     return f"{float(number):.{1 if units == 'mm' else 2}f} {unit}"
+
+
+def told_apart(one_mm: float, other_mm: float, units: str) -> tuple[str, str]:
+    """Two lengths with as many digits as it takes to see which is longer.
+
+    >>> told_apart(2.3, 2.2, "mm"), told_apart(0.0107, 0.0101, "mm")
+    (('2.30 mm', '2.20 mm'), ('0.0107 mm', '0.0101 mm'))
+    """
+    one, other = show_length(one_mm, units), show_length(other_mm, units)
+    scale = length_mm(1.0, units)
+    for digits in range(3, 8):
+        if one != other or one_mm == other_mm:
+            break
+        one, other = (f"{mm / scale:.{digits + 1}f} {units}" for mm in (one_mm, other_mm))
+    return one, other
 
 
 def place(at: Vec3, units: str) -> str:
