@@ -1,4 +1,4 @@
-"""How sure a layout's figures are, for a terminal: every clamp's +-, and which bushings are cut long."""
+"""How sure a layout's figures are, for a terminal: every clamp's ±, and which bushings are cut long."""
 
 from __future__ import annotations
 
@@ -16,15 +16,15 @@ _START = "A station is where to start: the clamp slides along its tube until its
 
 
 def how_sure(layout: Joined) -> str:
-    """A line on where every +- comes from, the clamps with theirs, and what to do; "" where none is known."""
+    """A line on where every ± comes from, the clamps with theirs, and what to do; "" where none is known."""
     marks = [_filled(marks_said(layout), "  ")] if marks_said(layout) else []
     if not layout.known_to:
         return "\n".join(marks)
     units = layout.recipe.units
-    heads = ["clamps", f"station +- {units}", f"bolt, across +- {units}", f"gap +- {units}"]
+    heads = ["clamps", f"station ± {units}", f"bolt, across ± {units}", f"gap ± {units}"]
     rows = [[", ".join(labels), *shown] for shown, labels in _alike(layout).items()]
     said = [_filled(_START, "  "), *marks, *(_filled(line, "  ") for line in _cut_long(layout))]
-    come_from = [_filled(each.replace("±", "+-"), "  ") for each in from_sentences(layout)]
+    come_from = [_filled(each, "  ") for each in from_sentences(layout)]
     return "\n".join(["How sure these figures are", *come_from, table(heads, rows), *said])
 
 

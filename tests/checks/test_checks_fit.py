@@ -64,7 +64,7 @@ def test_a_pilot_is_told_with_its_drill_and_no_measurement_that_would_not_do():
     change = of(fits_up(layout), "B1").change
     assert pilot
     assert f"(a pilot of {pilot})" in change
-    assert change.endswith("neither tape nor calipers will do: pilot and transfer in place.")
+    assert change.endswith("neither tape nor calipers will do.")
     assert "±" not in change
 
 

@@ -12,7 +12,6 @@ from clampwright.checks.wording import at_most, shown
 from clampwright.layout.fit_up import PILOT
 from clampwright.layout.how_sure import known_to
 from clampwright.layout.known_to import known
-from clampwright.layout.measure_again import IN_PLACE
 from clampwright.layout.placed import ClampPlace, FitUp, Frame, PlateLayout
 from clampwright.trade.tables import Rule, rule
 
@@ -92,7 +91,7 @@ def _to_drill_now(fit: FitUp, layout: PlateLayout) -> str:
     if fit.cure:
         return fit.cure
     if fit.clearance_mm < rule("caliper-error").value:
-        return f"To drill it now, neither tape nor calipers will do: {IN_PLACE}."
+        return "To drill it now, neither tape nor calipers will do."
     return f"To drill it now, its place must be known to ± {at_most(fit.clearance_mm, layout)}."
 
 

@@ -14,12 +14,11 @@ from clampwright.layout.known_to import Apart, KnownTo
 from clampwright.quantities import length_mm, show_length
 from clampwright.trade.tables import rule
 
-IN_PLACE = "pilot and transfer in place"
 _STEP = {"mm": 0.01, "in": 0.001}
 """What `show_length` shows last: what is asked for is rounded down to it."""
 
 
-def cure(known: KnownTo, play_mm: float, units: str, purpose: str, instead: str = IN_PLACE) -> str:
+def cure(known: KnownTo, play_mm: float, units: str, purpose: str, instead: str = "") -> str:
     """What brings a clamp's bolt within the play of its hole, one sentence; "" where it is within.
 
     Reaches that nobody measured come first, then the distance between the two tubes abreast of the clamp.
@@ -35,7 +34,7 @@ def cure(known: KnownTo, play_mm: float, units: str, purpose: str, instead: str 
     purpose
         What it is for: "To drill it now".
     instead
-        What is done where no measurement is enough.
+        What is done where no measurement is enough; "" where that is said already.
 
     Examples
     --------
@@ -54,7 +53,7 @@ def cure(known: KnownTo, play_mm: float, units: str, purpose: str, instead: str 
     apart = known.apart
     needed = None if apart is None else apart.needed_mm(across, play_mm)
     if apart is None or needed is None or needed < measured_to(apart.distance_mm):
-        return f"{purpose}, no tape will do: {instead}."
+        return f"{purpose}, no tape will do{f': {instead}' if instead else ''}."
     steps = " and ".join(filter(None, (first, _distance(apart, units))))
     how = "" if needed >= rule("tape-least").value else ", with calipers"
     return f"{purpose}, measure {steps} again to ± {_down(needed, units)}{how}."
