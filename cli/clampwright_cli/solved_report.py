@@ -122,7 +122,7 @@ def _next(solved: SolvedSurvey) -> str:
         paragraph(f"  {number}. ", f"{each.what}: {each.does}")
         for number, each in enumerate(solved.take_next, 1)
     ]
-    return "\n".join(("Worth measuring next, most gain first", *lines)) if lines else ""
+    return "\n".join(("Worth measuring next", *lines)) if lines else ""
 
 
 def _verdict(solved: SolvedSurvey) -> str:

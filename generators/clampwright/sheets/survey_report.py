@@ -110,9 +110,8 @@ def _blunder_lines(blunder: Blunder, units: str, room: float) -> list[Block]:
         f"probably {in_unit(m, blunder.probably, units)} ± {in_unit(m, blunder.plus_minus, units)}"
     )
     lines = [*paragraph(figures, room, bold=True, colour=ACCENT), *paragraph(blunder.says, room)]
-    if blunder.as_likely:
-        lines += paragraph(f"As likely: {', '.join(blunder.as_likely)}. Measure those again too.", room)
-    return lines
+    unsaid = [name for name in blunder.as_likely if name not in blunder.says]
+    return [*lines, *paragraph(f"As likely: {', '.join(unsaid)}.", room)] if unsaid else lines
 
 
 def _boxed(lines: Sequence[Block], room: float) -> list[Block]:
@@ -215,7 +214,7 @@ def _following(solved: SolvedSurvey, room: float) -> list[Block]:
     if not solved.take_next:
         return []
     units = solved.survey.units
-    blocks = heading("Worth measuring next, best first", room)
+    blocks = heading("Worth measuring next", room)
     for each in solved.take_next:
         after = (
             "" if each.worst_after_mm is None else f" Worst ± then {show_length(each.worst_after_mm, units)}."
