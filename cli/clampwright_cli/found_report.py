@@ -48,7 +48,7 @@ def _row(each: FoundTube, units: str) -> list[str]:
     def place(at: tuple[float, float, float]) -> str:
         return " ".join(length(value) for value in at)
 
-    scanned = each.residual_mm > 0
+    scanned = bool(each.spread_mm)
     od = length(each.od_found_mm) + (f" ±{length(each.od_plus_minus_mm)}" if scanned else "")
     return [
         str(each.number),

@@ -83,7 +83,7 @@ def _found(path: Path, wanted: _Wanted, step: options.Say) -> Outcome:
     if refused is not None:
         return refused
     try:
-        found = find_tubes(path, wanted.unit, step)
+        found = find_tubes(path, wanted.unit, step, units=wanted.units)
         structure = _chosen(found, wanted)
     except NotReadable as no:
         data = {"not_readable": {"file": str(path), "why": no.why, "change": no.change}}

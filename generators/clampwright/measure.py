@@ -95,8 +95,12 @@ def write_solved(solved: SolvedSurvey, out: Path, step: Step = lambda _: None) -
     return _written(out, survey.name, files, made_from)
 
 
-def find_tubes(path: Path, unit: str | None = None, step: Step = lambda _: None) -> Found:
+def find_tubes(
+    path: Path, unit: str | None = None, step: Step = lambda _: None, *, units: str = "mm"
+) -> Found:
     """The round tubes in a STEP file (.step, .stp), a mesh or a cloud of points.
+
+    `unit` is that of a scan's numbers, where it is known; `units` that of what sentences say.
 
     Raises
     ------
@@ -107,10 +111,10 @@ def find_tubes(path: Path, unit: str | None = None, step: Step = lambda _: None)
         from clampwright.structure.step.read import tubes_in_step
 
         step("reading")
-        return tubes_in_step(path)
+        return tubes_in_step(path, units=units)
     from clampwright.structure.scan.find import tubes_in_scan
 
-    return tubes_in_scan(path, unit, _in_words(step))
+    return tubes_in_scan(path, unit, _in_words(step), units=units)
 
 
 def _in_words(step: Step) -> Callable[[str, float | None], None]:

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from structure.scan.scan_scenes import Made, skin
+from structure.scan.tube_meshes import mesh, write_mesh
 
 from clampwright.structure.not_readable import NotReadable
 from clampwright.structure.scan.find import tubes_in_scan
@@ -66,19 +67,6 @@ def test_units_guessed_are_said_to_be(tmp_path: Path, unit: str, millimetres: fl
     assert "look at the lengths" in found.unit_how
 
 
-def mesh(inside_out: bool) -> tuple[np.ndarray, np.ndarray]:
-    """A tube of 24 facets round, corners on the skin."""
-    turn = np.arange(24) * np.pi / 12
-    ring = np.column_stack([9.525 * np.cos(turn), 9.525 * np.sin(turn), 0 * turn])
-    corners = np.concatenate([ring + np.array([0, 0, 20.0 * k]) for k in range(11)])
-    facets = []
-    for k in range(10):
-        for i in range(24):
-            a, b = 24 * k + i, 24 * k + (i + 1) % 24
-            facets += [(a, b, b + 24), (a, b + 24, a + 24)]
-    return corners, np.array(facets)[:, :: -1 if inside_out else 1]
-
-
 @pytest.mark.parametrize("inside_out", [False, True])
 @pytest.mark.parametrize("ending", ["ply", "obj", "stl"])
 def test_a_mesh_of_chords_gives_the_skin_through_its_corners(
@@ -92,28 +80,6 @@ def test_a_mesh_of_chords_gives_the_skin_through_its_corners(
     assert tube.od_found_mm == pytest.approx(19.05, abs=1e-3)
     assert tube.stock == "3/4 in"
     assert tube.tube.length_mm == pytest.approx(200.0, abs=1e-3)
-
-
-def write_mesh(path: Path, corners: np.ndarray, facets: np.ndarray) -> None:
-    """A mesh as text, written here by hand."""
-    places = [" ".join(f"{x:.6f}" for x in p) for p in corners]
-    if path.suffix == ".obj":
-        text = "".join(f"v {p}\n" for p in places)
-        text += "".join("f " + " ".join(str(i + 1) for i in f) + "\n" for f in facets)
-    elif path.suffix == ".ply":
-        text = f"ply\nformat ascii 1.0\nelement vertex {len(corners)}\n"
-        text += "".join(f"property float {axis}\n" for axis in "xyz")
-        text += f"element face {len(facets)}\nproperty list uchar int vertex_indices\nend_header\n"
-        text += "".join(p + "\n" for p in places) + "".join(f"3 {a} {b} {c}\n" for a, b, c in facets)
-    else:
-        rows = "".join(
-            "facet normal 0 0 0\nouter loop\n"
-            + "".join(f"vertex {places[i]}\n" for i in f)
-            + "endloop\nendfacet\n"
-            for f in facets
-        )
-        text = f"solid tube\n{rows}endsolid tube\n"
-    path.write_text(text)
 
 
 BAD: dict[str, bytes] = {

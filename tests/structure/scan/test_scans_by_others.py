@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import math
 import os
+import shutil
 import xml.etree.ElementTree as Xml
 from functools import cache
 from pathlib import Path
@@ -16,18 +17,25 @@ from typing import Any
 import numpy as np
 import pytest
 
+from clampwright.structure.chosen import chosen
 from clampwright.structure.found import Found, FoundTube
+from clampwright.structure.not_readable import NotReadable
 from clampwright.structure.scan.find import tubes_in_scan
 
 SPACE = "{http://www.collada.org/2005/11/COLLADASchema}"
 
 
-def folder() -> Path:
-    """The folder of the files."""
+def file(pattern: str) -> Path:
+    """The one file that a pattern tells of."""
     where = os.environ.get("CLAMPWRIGHT_TEST_DATA")
     if not where:
         pytest.skip("CLAMPWRIGHT_TEST_DATA is not set: the files made by others are not here")
-    return Path(where)
+    (path,) = Path(where).glob(pattern)
+    return path
+
+
+FUSED, SCANNED, MESH = "step/*fused.step.gt.json", "scan/*simscan.ply", "scan/*fused*.stl"
+RAIL, BUMPER, LADDER = "scan/*rail.stl", "scan/*bumper.stl", "scan/*ladder.dae"
 
 
 @cache
@@ -36,9 +44,9 @@ def found_in(path: Path) -> Found:
     return tubes_in_scan(path)
 
 
-def truth(name: str) -> Any:
+def truth(pattern: str) -> Any:
     """The truth beside a file."""
-    return json.loads((folder() / name).read_text("utf-8"))
+    return json.loads(file(pattern).read_text("utf-8"))
 
 
 def along(true: dict[str, Any], tubes: tuple[FoundTube, ...]) -> FoundTube:
@@ -75,9 +83,9 @@ def axis_error(true: dict[str, Any], tube: FoundTube) -> tuple[float, float]:
 def test_simulated_scan_of_a_welded_frame() -> None:
     """Nine tubes, noise 0.35 mm and more, hidden sides, strays: none missed, none invented, diameters nearer
     the truth, on the whole, than a plain fit that was told which point lies on which tube."""
-    frame = truth("step/cargo_bike_fused.step.gt.json")["tubes"]
-    told = {t["name"]: t for t in truth("scan/cargo_bike_simscan.gt.json")["per_tube_fit_with_known_labels"]}
-    found = found_in(folder() / "scan/cargo_bike_simscan.ply")
+    frame = truth(FUSED)["tubes"]
+    told = {t["name"]: t for t in truth("scan/*simscan.gt.json")["per_tube_fit_with_known_labels"]}
+    found = found_in(file(SCANNED))
     assert len(found.tubes) == len(frame) == 9
     assert (found.unit, found.looked_at) == ("mm", 15522)
     ours: list[float] = []
@@ -99,8 +107,8 @@ def test_simulated_scan_of_a_welded_frame() -> None:
 def test_mesh_of_the_same_frame() -> None:
     """Corners of a drawn mesh lie on the skin itself: axis and diameter to a thousandth, bores as designed.
     The rear head tube's two pieces, 18 mm of it below the tube that it crosses, are one of 650 mm."""
-    found = found_in(folder() / "scan/cargo_bike_fused_0p5mm.stl")
-    frame = truth("step/cargo_bike_fused.step.gt.json")["tubes"]
+    found = found_in(file(MESH))
+    frame = truth(FUSED)["tubes"]
     assert len(found.tubes) == len(frame) == 9
     for true in frame:
         tube = along(true, found.tubes)
@@ -121,7 +129,7 @@ def test_mesh_of_the_same_frame() -> None:
 
 def test_rounded_rails_are_no_tubes() -> None:
     """Extruded rails with slots and rounded corners: fits to whole corners look like tubes over 156°."""
-    found = found_in(folder() / "scan/husky_user_rail.stl")
+    found = found_in(file(RAIL))
     assert found.tubes == ()
     assert found.unit == "m"
     assert found.not_taken
@@ -130,8 +138,8 @@ def test_rounded_rails_are_no_tubes() -> None:
 
 def test_two_bars_of_a_bumper_in_metres() -> None:
     """19.05 mm bars of 50.8 mm with a bore of 8.0, between plates, bolt holes and roundings of 8 mm plate."""
-    found = found_in(folder() / "scan/husky_wibotic_bumper.stl")
-    true = [p for p in truth("scan/husky_wibotic_bumper.stl.tubes.json")["patches"] if p["outer"]]
+    found = found_in(file(BUMPER))
+    true = [p for p in truth(f"{BUMPER}.tubes.json")["patches"] if p["outer"]]
     assert len(found.tubes) == len(true) == 2
     for bar in true:
         tube = along(bar, found.tubes)
@@ -146,15 +154,56 @@ def test_industrial_ladder(tmp_path: Path) -> None:
     """Unmerged corners, 36 facets round, metres: the twenty straight pieces that the truth lists, four
     slanted rails of the same pipe beside them; nothing else."""
     path = tmp_path / "ladder.stl"
-    write_stl(path, *collada_facets(folder() / "scan/gazebo_drc_ladder.dae"))
+    write_stl(path, *collada_facets(file(LADDER)))
     found = tubes_in_scan(path, "m")
-    true = [p for p in truth("scan/gazebo_drc_ladder.dae.tubes.json")["patches"] if p["outer"]][:20]
+    true = [p for p in truth(f"{LADDER}.tubes.json")["patches"] if p["outer"]][:20]
     for piece in true:
         tube = along(piece, found.tubes)
         assert tube.od_found_mm == pytest.approx(48.26, abs=2e-3)
         assert tube.tube.length_mm == pytest.approx(piece["length"], abs=0.01)
     assert len(found.tubes) == 24
     assert {round(tube.od_found_mm, 1) for tube in found.tubes} == {48.3}
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm", "m", "in"])
+@pytest.mark.parametrize(
+    ("pattern", "own"), [(MESH, "mm"), (SCANNED, "mm"), (RAIL, "m"), (BUMPER, "m"), (LADDER, "m")]
+)
+def test_any_file_in_any_unit(tmp_path: Path, pattern: str, own: str, unit: str) -> None:
+    """In the wrong unit nothing is found, and it is asked whether the unit is right, or said that it is not.
+    The right one is the other tests' matter."""
+    if unit == own:
+        return
+    path = tmp_path / f"copy{file(pattern).suffix}"
+    if pattern == LADDER:
+        write_stl(path := path.with_suffix(".stl"), *collada_facets(file(pattern)))
+    else:
+        shutil.copyfile(file(pattern), path)
+    try:
+        found = tubes_in_scan(path, unit)
+    except NotReadable as no:
+        assert "its unit" in no.change or "the unit" in no.change  # noqa: PT017
+    else:
+        assert found.tubes == ()
+        assert found.doubts[0].endswith("is its unit right?")
+
+
+def test_a_drawing_saved_as_a_mesh_gives_no_errors_of_its_own() -> None:
+    """The metal is not known to the 1e-8 mm that its corners lie off a cylinder."""
+    found = found_in(file(MESH))
+    assert any("this is a drawing, not a scan" in said for said in found.doubts)
+    for tube in found.tubes:
+        assert (tube.spread_mm, tube.od_plus_minus_mm, tube.ends_plus_minus_mm) == ((), 0.0, 0.0)
+        assert not any("±" in said for said in tube.doubts)
+    assert chosen(found, [1, 2], {}).uncertainty is None
+
+
+def test_a_scan_gives_errors_of_its_own_and_none_under_the_floor() -> None:
+    found = found_in(file(SCANNED))
+    assert not any("drawing" in said for said in found.doubts)
+    assert min(tube.od_plus_minus_mm for tube in found.tubes) > 0.1
+    assert min(tube.ends_plus_minus_mm for tube in found.tubes) > 0.1
+    assert chosen(found, [1, 2], {}).uncertainty is not None
 
 
 def collada_facets(path: Path) -> tuple[np.ndarray, np.ndarray]:

@@ -40,6 +40,12 @@ def test_a_drawing_brings_no_errors_of_its_own() -> None:
     assert chosen(found((), ()), [1, 2], {}).uncertainty is None
 
 
+def test_no_tube_counts_as_known_exactly_beside_others_of_a_scan() -> None:
+    """One that brings no errors of its own leaves them all to the recipe's measuring error."""
+    assert chosen(found(spread(4, 1), ()), [1, 2], {}).uncertainty is None
+    assert chosen(found(spread(4, 1), ()), [1], {}).uncertainty is not None
+
+
 def test_tubes_of_a_scan_err_apart_from_each_other() -> None:
     """Each tube's own covariance is F Fᵀ of its own rows; between two tubes it is nought."""
     one, two, three = spread(4, 1), spread(5, 2), spread(6, 3)
@@ -60,6 +66,11 @@ def test_tubes_of_a_scan_err_apart_from_each_other() -> None:
         ([1, 2, 1], {}, "tube 1 is chosen twice"),
         ([1, 2], {1: "tube-2"}, 'two tubes would be called "tube-2"'),
         ([1], {2: "left"}, 'tube 2, to be called "left", is not among those chosen'),
+        ([1, 2], {1: "Tube 2"}, '"Tube 2" and "tube-2" are too alike'),
+        ([1], {1: "left/right"}, "'left/right' is no name for a tube: at most 40 letters"),
+        ([1], {1: ""}, "'' is no name for a tube"),
+        ([1], {1: "-left"}, "the first a letter or digit"),
+        ([1], {1: "x" * 41}, "is no name for a tube"),
     ],
 )
 def test_choices_that_cannot_be(numbers: list[int], names: dict[int, str], said: str) -> None:

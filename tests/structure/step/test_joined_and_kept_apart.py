@@ -11,6 +11,7 @@ from structure.step.kernel_shapes import bar, box, cut, free_form, fused, moved,
 
 from clampwright.structure.found import Found
 from clampwright.structure.step.here import tubes_here
+from clampwright.structure.step.read import tubes_in_step
 
 _UP = ((0.0, 0.0, 0.0), (0.0, 0.0, 300.0))
 
@@ -159,3 +160,31 @@ def test_the_order_of_a_file_changes_nothing(tmp_path: Path) -> None:
     bars = [bar((x, 0, 0), (x, 20, 300 - x), 20, 16) for x in (0, 50, 100)]
     there, back = found_in(tmp_path, *bars), found_in(tmp_path, *reversed(bars))
     assert there == back
+
+
+def test_sentences_in_inches(tmp_path: Path) -> None:
+    """Every length in doubts and in why something was not taken is in the unit that is asked for."""
+    plate, sleeve = box((-50, -50, 150), (100, 100, 6)), bar((0, 0, 100), (0, 0, 120), 40, 25.4)
+    rough = bar((200, 0, 0), (200, 0, 20), 12.7)
+    shapes = [
+        fused(bar((0, 0, 0), (0, 0, 400), 25.4), plate),
+        sleeve,
+        rough,
+        bar((300, 0, 0), (300, 0, 200), 90),
+    ]
+    path = written(tmp_path / "bodies.step", shapes)
+    found = tubes_in_step(path, units="in")
+    said = [doubt for one in found.tubes for doubt in one.doubts]
+    said += [f"{one.what}: {one.why}" for one in found.not_taken]
+    assert not any("mm" in sentence for sentence in said)
+    for part in (
+        "No skin of its own from station 5.906 to 6.142 in,",
+        "Something round, OD up to 1.575 in, lies about it from station 3.937 to 4.724 in.",
+        "OD 3.543 in is thicker than a tube of a recipe may be: is millimetre the right unit?",
+        "1 × outside diameter 0.500 in: too short for a clamp to sit on: 0.787 in long, and a tube this",
+        "is at least 0.984 in long",
+    ):
+        assert any(part in sentence for sentence in said), (part, said)
+    metric = tubes_in_step(path)
+    assert [one.tube for one in metric.tubes] == [one.tube for one in found.tubes]
+    assert not any(" in," in doubt for one in metric.tubes for doubt in one.doubts)

@@ -54,7 +54,8 @@ def off_by(survey: Survey, number: int, mm: float) -> Survey:
 
 
 def test_clean_surveys_are_refused_in_one_of_a_hundred_at_most() -> None:
-    """93 readings, normal errors of the stated ±. At 3.29 for each reading it was 9 in 100."""
+    """93 readings, normal errors of the stated ±: 14 of 2000 were refused (0.7 %), of the 400 here as few. At
+    3.29 for each reading it was 9 in 100."""
     lot = np.random.default_rng(5)
     plain = example().survey
     refused = sum(bool(snooped(read(plain, true_places(), lot)).left_out) for _ in range(RUNS))
@@ -76,11 +77,11 @@ def test_the_limit_is_that_of_bonferroni() -> None:
 
 @pytest.mark.parametrize("first", [0, 1, 2])
 def test_an_inch_too_much_is_found_in_every_reading_that_anything_checks(first: int) -> None:
-    """One survey for each third reading of the example; 93 of 93 are found and named when all are tried,
-    those that hide less than two thirds of an inch for certain."""
+    """Every third reading of the example, a survey each. All 93 tried once: 92 are found and named (99 %);
+    missed was K-L, which may hide 0.97 in. What hides under two thirds of an inch never is."""
     lot = np.random.default_rng(60 + first)
     survey = example().survey
-    for number in range(first, len(survey.measurements), 9):
+    for number in range(3 * first, len(survey.measurements), 9):
         found = snooped(off_by(read(survey, true_places(), lot), number, 25.4))
         named = {*found.left_out, *(n for double in found.doubles for n in double)}
         hides = example().judged[number].hides
@@ -191,8 +192,8 @@ def test_what_is_offered_next_gains_five_percent_and_shows_it() -> None:
 
 def test_a_scale_is_told_with_digits_enough_to_compare() -> None:
     found = Snooped(fit_of(mount()), (), 3.0, ())
-    [said] = [c for c in cautions(mount(), found, (), 1.204, 1.196) if "disagree" in c]
-    assert "1.20 times" in said
+    [said] = [c for c in cautions(mount(), found, (), 1.204, 1.17) if "disagree" in c]
+    assert "disagree 1.20 times" in said
     [said] = [c for c in cautions(mount(), found, (), 1.2041, 1.2039) if "disagree" in c]
     assert "1.2041 times" in said
     assert "up to 1.2039 times" in said

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+import numpy as np
+
 from clampwright.quantities import show_length
 from clampwright.quantities.directions import dot
 from clampwright.structure.found import FoundTube
-from clampwright.structure.scan.cloud import Cloud
+from clampwright.structure.scan.cloud import Cloud, reach
 from clampwright.structure.scan.drawn import said_of_drawing
 from clampwright.structure.scan.sample import Sample
 from clampwright.structure.stock_sizes import stock_sizes
@@ -27,9 +29,14 @@ def doubts(found: FoundTube, all_found: Sequence[FoundTube], units: str = "mm") 
 
 
 def of_file(sample: Sample, cloud: Cloud, tubes: Sequence[FoundTube], units: str = "mm") -> tuple[str, ...]:
-    """What is to be known of the scan as a whole: too few points for thin tubes, that it is a drawing, and
-    what was left out."""
+    """What is to be known of the scan as a whole: that there is no tube in it, too few points for thin tubes,
+    that it is a drawing, and what was left out."""
     said = []
+    if not tubes:
+        long = show_length(float(np.linalg.norm(reach(sample.points))), units)
+        said.append(
+            f"No round tube was found in it. It would be {long} from corner to corner: is its unit right?"
+        )
     thin = sample.apart_mm / rule("scan-spacing-most").value
     if not sample.outward and thin > rule("scan-od-least").value:
         said.append(

@@ -39,7 +39,7 @@ def unit_of(points: Array, given: str | None, units: str = "mm") -> tuple[str, s
     >>> unit_of(np.diag([36.0, 24.0, 28.0]), None)[0], unit_of(np.diag([0.9, 0.6, 0.7]), None)[0]
     ('in', 'm')
     >>> unit_of(np.diag([36.0, 24.0, 28.0]), None, "in")[1]
-    'guessed: the scan is 51.44 long, which would be 51.44 in: look at the lengths'
+    'guessed: the scan is 51.43 long, which would be 51.43 in: look at the lengths'
     """
     if given is not None and given not in MM:
         raise NotReadable(f'no unit is called "{given}"', f"give one of {', '.join(MM)}")

@@ -110,5 +110,5 @@ class SolvedSurvey:
     says: tuple[str, ...]
     """What is wrong, and what to do, one sentence each; empty where the structure can be used."""
     cautions: tuple[str, ...] = ()
-    """What a person has to know though the structure can be used: ± scaled up, readings to look at again, what
-    nothing or hardly anything checks."""
+    """What a person has to know though the structure can be used: ± scaled up, readings to look at again,
+    what nothing or hardly anything checks."""
