@@ -15,6 +15,7 @@ from clampwright.files.structure_toml import structure_toml
 from clampwright.layout.kinds import lay_out
 from clampwright.recipe.read import read, read_text
 from clampwright.recipe.survey_file import read_survey
+from clampwright.structure.nodes import nodes
 from clampwright.structure.survey.solve import solve
 from clampwright.structure.survey.solved import SolvedSurvey
 from clampwright.structure.tubes import Tube
@@ -78,13 +79,29 @@ def test_every_axis_is_that_of_the_mount_within_the_stated_plus_minus() -> None:
     assert max(shares) < 1.6
 
 
-def test_marks_are_where_they_were_drawn() -> None:
-    """M1 was put 6 in along from ring A, K at the start of its tube."""
+def test_every_tube_is_as_long_as_the_mount_s_and_meets_what_is_welded_to_it() -> None:
+    """Ends within 1/8 in of where the axes meet; nodes at the ring's corners and the middle tubes' ends."""
     structure = solved(RIGHT).structure
     assert structure is not None
-    assert structure.tube("upper-left").mark_mm == pytest.approx(6 * INCH, abs=0.1 * INCH)
-    assert structure.tube("middle-left").mark_mm == pytest.approx(0.0, abs=1e-9)
-    assert structure.tube("upper-right").mark_mm is None
+    for name, written in tomllib.loads(MOUNT.read_text(encoding="utf-8"))["tubes"].items():
+        tube = structure.tube(name)
+        for end, key in ((tube.start, "start"), (tube.end, "end")):
+            assert math.dist(end, INCH * (np.array(written[key], dtype=float) - ORIGIN)) < INCH / 8
+    met = {(node.tube, word) for node in nodes(structure) for word in node.reason.replace(",", "").split()}
+    for upright, *others in (
+        ("ring-left", "upper-left", "lower-left", "middle-left", "ring-top", "ring-bottom"),
+        ("ring-right", "upper-right", "lower-right", "middle-right", "ring-top", "ring-bottom"),
+    ):
+        assert {(upright, other) for other in others} <= met
+
+
+def test_marks_are_where_they_were_drawn() -> None:
+    """M1 was put 6 in along from ring A, the rings 2 in from where the axes meet; `from` is told from else."""
+    structure = solved(RIGHT).structure
+    assert structure is not None
+    assert structure.tube("upper-left").mark_mm == pytest.approx(8 * INCH, abs=0.1 * INCH)
+    assert structure.tube("middle-left").mark_mm == pytest.approx(2 * INCH)
+    assert structure.tube("upper-right").mark_mm == pytest.approx(2 * INCH)
 
 
 def test_its_mirror_image_is_not_taken() -> None:

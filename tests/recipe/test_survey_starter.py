@@ -49,7 +49,8 @@ def test_it_solves_to_the_tubes_that_it_was_made_of(units: str) -> None:
     slope = (18.0, 5.0, -2.5)
     assert upper.direction == pytest.approx([part / 18.848 for part in slope], abs=0.02)
     assert lower.direction == pytest.approx([part / 18.506 for part in (18.0, 3.5, 2.5)], abs=0.02)
-    assert upper.length_mm == pytest.approx((18.848 - 4) * 25.4, abs=2)
+    assert upper.length_mm == pytest.approx(18.848 * 25.4, abs=2)
+    assert upper.mark_mm == pytest.approx(2 * 25.4, abs=0.3)
 
 
 @pytest.mark.parametrize("units", UNITS)

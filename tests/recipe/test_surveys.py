@@ -31,7 +31,11 @@ INCH = 25.4
 EVERY, LEAST = FOLDER / "valid" / "every-key.toml", FOLDER / "valid" / "least.toml"
 SCHEMA = Draft202012Validator(survey_schema())
 ONLY_THE_READER_SEES = {
+    "beyond-in-millimetres",
+    "beyond-negative",
     "angle-of-one-tube",
+    "beyond-in-millimetres",
+    "beyond-negative",
     "datum-level-along-z",
     "datum-origin-mistyped",
     "datum-plane-of-the-same-axis",

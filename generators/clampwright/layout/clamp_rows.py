@@ -119,7 +119,8 @@ def clamp_rows(
     turned = (np.eye(3) - np.outer(a, a)) @ (ends[3:] - ends[:3]) / tube.length_mm
     mark = 0.0 if tube.mark_mm is None else tube.mark_mm
     share = mark / tube.length_mm
-    centre = (1.0 - share) * ends[:3] + share * ends[3:] + (loop.station_mm - mark) * turned
+    marked = (1.0 - share) * ends[:3] + share * ends[3:] + np.outer(a, given.slip(tube.name))
+    centre = marked + (loop.station_mm - mark) * turned
     bolt = c + rho * w
     reach, seat = given.own_row(REACH, loop.label), given.own_row(SEAT, loop.label)
     across = Linear(body.along(bolt, w), -w @ centre - loop.turn * reach)

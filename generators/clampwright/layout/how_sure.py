@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,7 +11,7 @@ import numpy.typing as npt
 from clampwright.layout.joined import Joined, Loop
 from clampwright.layout.known_to import Apart, KnownTo
 from clampwright.layout.on_feet import reference_tube, stands_on
-from clampwright.layout.own_causes import REACH, SEAT
+from clampwright.layout.own_causes import REACH, SEAT, OwnCause
 from clampwright.layout.placed import ClampPlace
 from clampwright.layout.settling import Settling, settling
 from clampwright.structure.uncertainty import coverage
@@ -77,12 +77,19 @@ class _View:
         sums: dict[str, float] = {}
         inputs = self.found.inputs
         for i, tube in enumerate(inputs.tubes):
-            ends = row[6 * i : 6 * i + 6] @ self.factor[6 * i : 6 * i + 6]
-            sums[f"the place of {tube.name}"] = float(ends @ ends)
-        first = 6 * len(inputs.tubes)
-        for value, cause in zip(row[first:], inputs.own, strict=True):
+            mine = [*range(6 * i, 6 * i + 6)]
+            mine += [inputs.slip_column(tube.name)] if tube.name in inputs.marked else []
+            moved = row[mine] @ self.factor[mine]
+            sums[f"the place of {tube.name}"] = float(moved @ moved)
+        for value, cause in self.own(row):
             sums[cause.said] = sums.get(cause.said, 0.0) + float(value * cause.sigma_mm) ** 2
         return sums
+
+    def own(self, row: Array) -> Iterator[tuple[float, OwnCause]]:
+        """What each of the layout's own causes does to one figure."""
+        inputs = self.found.inputs
+        first = 6 * len(inputs.tubes)
+        return zip(row[first : first + len(inputs.own)].tolist(), inputs.own, strict=True)
 
     def size(self, row: Array) -> float:
         """± of one figure; nothing where it is only noise."""
@@ -91,10 +98,9 @@ class _View:
 
     def unmeasured(self, row: Array, kind: str = "") -> float:
         """± of one figure from defaults that nobody measured, all or of one kind."""
-        first = 6 * len(self.found.inputs.tubes)
         squares = [
             float(value * cause.sigma_mm) ** 2
-            for value, cause in zip(row[first:], self.found.inputs.own, strict=True)
+            for value, cause in self.own(row)
             if not cause.given and kind in ("", cause.kind)
         ]
         found = coverage() * float(sum(squares)) ** 0.5
@@ -102,8 +108,8 @@ class _View:
 
     def given(self, row: Array) -> bool:
         """Whether all that a figure rests on was stated or measured."""
-        first = 6 * len(self.found.inputs.tubes)
-        tubes = float(np.linalg.norm(row[:first] @ self.factor[:first])) * coverage()
+        causes = self.found.sure.causes
+        tubes = float(np.linalg.norm(row @ self.factor[:, :causes])) * coverage()
         return not self.unmeasured(row) and (self.found.sure.given or tubes <= _NOTHING)
 
     def most(self, row: Array, tube: str) -> str:

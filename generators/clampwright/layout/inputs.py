@@ -1,4 +1,4 @@
-"""Everything that may err under a layout: six coordinates a tube, then its own causes, as columns."""
+"""Everything that may err under a layout: six coordinates a tube, its own causes, marks, as columns."""
 
 from __future__ import annotations
 
@@ -17,7 +17,10 @@ Array = npt.NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class Inputs:
-    """Columns, in order: start x, y, z, end x, y, z of each tube, then one for each own cause."""
+    """Columns, in order: start x, y, z, end x, y, z of each tube, one for each own cause, one for each mark.
+
+    That of a mark is how much farther along its tube it lies than its ends have it.
+    """
 
     tubes: tuple[Tube, ...]
     own: tuple[OwnCause, ...]
@@ -25,7 +28,23 @@ class Inputs:
     @property
     def count(self) -> int:
         """Number of columns."""
-        return 6 * len(self.tubes) + len(self.own)
+        return 6 * len(self.tubes) + len(self.own) + len(self.marked)
+
+    @property
+    def marked(self) -> tuple[str, ...]:
+        """Names of the tubes that have a mark."""
+        return tuple(tube.name for tube in self.tubes if tube.mark_mm is not None)
+
+    def slip(self, tube: str) -> Array:
+        """What each column does to how far a tube's mark lies off where its ends have it, shape (count,)."""
+        found = np.zeros(self.count)
+        if tube in self.marked:
+            found[self.slip_column(tube)] = 1.0
+        return found
+
+    def slip_column(self, tube: str) -> int:
+        """The column of a tube's mark."""
+        return 6 * len(self.tubes) + len(self.own) + self.marked.index(tube)
 
     def ends(self, tube: str) -> Array:
         """What each column does to a tube's ends, shape (6, count)."""
@@ -51,6 +70,10 @@ class Inputs:
         found = np.zeros((self.count, sure.causes + len(self.own)))
         for i, tube in enumerate(self.tubes):
             found[6 * i : 6 * i + 6, : sure.causes] = sure.ends(tube.name)
+            mark = sure.mark(tube.name)
+            if tube.mark_mm is not None and mark is not None:
+                along = np.array(tube.direction) @ sure.point(tube, tube.mark_mm)
+                found[self.slip_column(tube.name), : sure.causes] = mark - along
         for i, cause in enumerate(self.own):
             found[6 * len(self.tubes) + i, sure.causes + i] = cause.sigma_mm
         return found

@@ -70,7 +70,7 @@ def _with_support(layout: StandOffLayout, given: Inputs) -> Array:
     turn = np.cross(a, turned, axis=0)
     share = (tube.mark_mm or 0.0) / tube.length_mm
     pivot = np.array(tube.point(tube.mark_mm or 0.0))
-    held = (1.0 - share) * ends[:3] + share * ends[3:]
+    held = (1.0 - share) * ends[:3] + share * ends[3:] + np.outer(a, given.slip(tube.name))
     return np.vstack(
         [held + np.cross(turn, np.array(end) - pivot, axis=0) for end in (layout.line.start, layout.line.end)]
     )

@@ -55,6 +55,9 @@ def _both(one: Uncertainty, other: Uncertainty) -> Uncertainty:
     """Tubes of two, whose causes have nothing to do with each other."""
     before, after = (0.0,) * one.causes, (0.0,) * other.causes
     rows = (*((*row, *after) for row in one.factor_mm), *((*before, *row) for row in other.factor_mm))
-    return Uncertainty(
-        (*one.tubes, *other.tubes), rows, f"{one.said}; other tubes: {other.said}", one.given and other.given
+    marks = (
+        *((name, (*row, *after)) for name, row in one.marks_mm),
+        *((name, (*before, *row)) for name, row in other.marks_mm),
     )
+    said = f"{one.said}; other tubes: {other.said}"
+    return Uncertainty((*one.tubes, *other.tubes), rows, said, one.given and other.given, marks_mm=marks)

@@ -7,6 +7,7 @@ from clampwright.recipe.common import FolderName
 from clampwright.recipe.fields import Field, LeftOut, Needed, Table
 from clampwright.recipe.measures import Angle, Length
 from clampwright.recipe.readers import Flag, Text, one_of, point
+from clampwright.recipe.survey_beyond import Beyond
 from clampwright.recipe.survey_measuring import MEASURING
 from clampwright.recipe.survey_names import POINT, TUBE, OneOrSeveral
 from clampwright.recipe.survey_rows import ANGLE_ERROR, Pair, Rows
@@ -32,6 +33,13 @@ _TUBE = Table(
             "A point on it that its stations are to be counted from.",
             LeftOut(None, "from its start"),
             '"A"',
+        ),
+        Field(
+            "beyond",
+            Beyond(),
+            "How far it runs on beyond from and beyond to, along itself, to where axes meet or it ends.",
+            LeftOut(None, "it ends at both"),
+            '["50 mm", "40 mm"] | ["2 in", "1-1/2 in"]',
         ),
     )
 )

@@ -92,14 +92,14 @@ def tubes_of(top: Entry, tubes: dict[str, Values], points: Points) -> tuple[Surv
         if name in points.by_name:
             hint = "a point has it already; give the tube another"
             here.wrong("a name of its own for each tube", hint, said=quoted(name), at_key=True)
-        if not {"from", "to", "od", "mark"} <= values.keys():
+        if not {"from", "to", "od", "mark", "beyond"} <= values.keys():
             continue
         start, end, mark = values["from"], values["to"], values["mark"]
         if start == end:
             hint = "a tube runs from one point of its axis to another"
             here.inside("to").wrong("another point than it starts at", hint)
         _mark_on(here.inside("mark"), name, mark, points)
-        made.append(SurveyTube(name, start, end, values["od"], mark, here.line))
+        made.append(SurveyTube(name, start, end, values["od"], mark, here.line, values["beyond"]))
     _ends_apart(inside, made)
     return tuple(made)
 

@@ -19,6 +19,7 @@ _HEAD = """\
 """
 _ROUGH = {"mm": "[190, 100, 480]", "in": "[7.5, 4, 19]"}
 _OD = {"mm": '"19 mm"', "in": '"3/4 in"'}
+_BEYOND = {"mm": '["51 mm", "51 mm"]', "in": '["2 in", "2 in"]'}
 _DISTANCES = (
     # from, to, inches, millimetres
     ("F1", "F2", "26", 660),
@@ -90,8 +91,20 @@ def _written(units: str) -> Written:
     return {
         "about": '"What was measured"',
         "tubes": {
-            "upper-left": {"from": '"A"', "to": '"B"', "od": _OD[units], "mark": Shown('"M1"')},
-            "lower-left": {"from": '"C"', "to": '"D"', "od": _OD[units], "mark": Shown('"C"')},
+            "upper-left": {
+                "from": '"A"',
+                "to": '"B"',
+                "od": _OD[units],
+                "mark": Shown('"M1"'),
+                "beyond": _BEYOND[units],
+            },
+            "lower-left": {
+                "from": '"C"',
+                "to": '"D"',
+                "od": _OD[units],
+                "mark": Shown('"C"'),
+                "beyond": _BEYOND[units],
+            },
         },
         "points": {
             "M1": {"skin": '"upper-left"', "on": _NOT_SHOWN, "rough": Shown(_ROUGH[units])},

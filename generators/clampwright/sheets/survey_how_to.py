@@ -56,7 +56,8 @@ RINGS = (
     "edges meet, the ring is square to the tube. Hold it with tape and draw along one edge, on masking tape "
     "or with a paint pen. The ring stands for the point in its middle, on the tube's axis. Give each ring a "
     "letter.",
-    "The outside diameter at each ring, over paint or sleeve, with calipers, twice, a quarter turn apart.",
+    "The outside diameter at each ring, over paint or sleeve, with calipers, twice, a quarter turn apart. "
+    "And how far the tube runs on beyond each ring, to where the axes meet: beyond in the file.",
 )
 DISTANCES = (
     "Across (centre to centre), the everyday way: lay the tape along the sides of the tubes so that it "

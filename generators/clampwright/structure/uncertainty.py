@@ -30,6 +30,9 @@ class Uncertainty:
     """False where it rests on a default that nobody measured."""
     causes_are: tuple[str, ...] = ()
     """What each cause is, one a column, where that is known: the measurement "A-C"; empty where it is not."""
+    marks_mm: tuple[tuple[str, tuple[float, ...]], ...] = ()
+    """Of each tube whose mark was measured apart from its ends, by name: what one standard deviation of each
+    cause does to the mark's place along the tube, columns as in `factor_mm`."""
 
     @property
     def causes(self) -> int:
@@ -46,6 +49,16 @@ class Uncertainty:
         """
         first = 6 * self.tubes.index(tube)
         return np.array(self.factor_mm[first : first + 6], dtype=float)
+
+    def mark(self, tube: str) -> Array | None:
+        """What each cause does to a mark along its tube, shape (causes,); None: it moves as the ends do.
+
+        >>> one = Uncertainty(("t",), ((0.0,),) * 6, "by hand", marks_mm=(("t", (0.5,)),))
+        >>> one.mark("t").tolist(), one.mark("u")
+        ([0.5], None)
+        """
+        row = dict(self.marks_mm).get(tube)
+        return None if row is None else np.array(row, dtype=float)
 
     def point(self, tube: Tube, station_mm: float) -> Array:
         """What each cause does to a point of the axis, shape (3, causes); beyond the ends as well.

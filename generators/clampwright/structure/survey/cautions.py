@@ -28,6 +28,7 @@ def cautions(
         *_again(survey, in_use, wider),
         *_unchecked(survey, snooped.fit, in_use),
         *along_the_tube(survey, snooped.fit.figure),
+        *_ends_at_rings(survey),
     )
 
 
@@ -67,3 +68,20 @@ def _unchecked(survey: Survey, found: Fit, judged: list[Judged]) -> Iterator[str
         told = [f"{e.name} (under {shown(e.hides or 0.0, e.measurement, survey.units)})" for e in hardly]
         more = [counted(len(told) - _NAMED, "other measurement")] if len(told) > _NAMED else []
         yield f"Hardly checked, so that a slip would go unseen: {listed([*told[:_NAMED], *more])}."
+
+
+def _ends_at_rings(survey: Survey) -> Iterator[str]:
+    """Tubes taken to end at rings round them alone, without a word on what follows."""
+    short = [(t, [p for p in (t.start, t.end) if len(survey.point(p).axis_of) < 2]) for t in survey.tubes]
+    short = [(tube, rings) for tube, rings in short if rings and tube.beyond_mm is None]
+    if not short:
+        return
+    names, (_, rings) = listed([tube.name for tube, _ in short]), short[0]
+    if len(short) > 1:
+        where = "end at their rings"
+    else:
+        where = f"ends at its {'ring' if len(rings) == 1 else 'rings'} {' and '.join(rings)}"
+    yield (
+        f"{names} {where}: metal beyond is not seen by clash and weld checks. Write beyond under each: how "
+        "far it runs on, 0 where it ends there."
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,8 +11,10 @@ from clampwright.structure.survey.adjust import adjust
 from clampwright.structure.survey.fit import Fit, look_at
 from clampwright.structure.survey.frame import AXES
 from clampwright.structure.survey.kinds import Array, vec
-from clampwright.structure.survey.mirrors import Flip, reflected
+from clampwright.structure.survey.mirrors import Flip, elsewhere, reflected
 from clampwright.structure.survey.model import Survey
+from clampwright.structure.survey.nearly_flat import nearly_flat
+from clampwright.structure.survey.other_figures import agreeing
 from clampwright.structure.survey.said_against import holds, said_against
 from clampwright.structure.survey.solved import Mirror
 from clampwright.structure.survey.wording import SIDES, axis_words, listed, place
@@ -26,23 +29,56 @@ class Chosen:
     mirrors: tuple[Mirror, ...]
     against: tuple[str, ...]
     """Sentences on sides that the figure contradicts."""
+    cautions: tuple[str, ...] = ()
+    """Sentences on points that lie so near to the plane of their three that both images are one."""
 
 
 def choose(survey: Survey, found: Fit, all_flips: tuple[Flip, ...]) -> Chosen:
-    """Flip what has to be flipped to agree with the sides and the places by eye; ask what they leave open."""
-    best = found
-    for _ in range(2):
-        for flip in all_flips:
-            other = flipped(survey, best, flip)
-            if other is not None and _misfit(survey, other.figure, flip) < _misfit(survey, best.figure, flip):
-                best = other
-    mirrors, images = [], []
+    """Of all figures that agree, the one that was said; ask what sides and places by eye leave open."""
+    every = agreeing(survey, found, all_flips)
+    open_still = _as_said(survey, every)
+    best = found if open_still[0] is found.figure else look_at(found.equations, open_still[0], found.use)
+    mirrors, images = [], list(every)
     for flip in all_flips:
         other = flipped(survey, best, flip)
         if other is not None:
             images.append(other.figure)
-            mirrors.append(_asked(survey, best.figure, other.figure, flip))
-    return Chosen(best, tuple(mirrors), said_against(survey, best.figure, images))
+            left = any(_same(other.figure, figure) for figure in open_still)
+            mirrors.append(_asked(survey, best.figure, other.figure, flip.moves, resolved=not left))
+    if all(mirror.resolved for mirror in mirrors):
+        mirrors += _no_reflections(survey, best, open_still[1:])
+    against = said_against(survey, best.figure, images)
+    return Chosen(best, tuple(mirrors), against, nearly_flat(survey, best))
+
+
+def _as_said(survey: Survey, every: list[Array]) -> list[Array]:
+    """Figures that contradict the fewest sides, without those that places by eye speak against."""
+    wrong = [sum(not holds(survey, figure, side) for side in survey.sides) for figure in every]
+    as_sides = [f for f, count in zip(every, wrong, strict=True) if count == min(wrong)]
+    left = [one for one in as_sides if not any(_nearer(survey, other, one) for other in as_sides)] or as_sides
+    return sorted(left, key=lambda figure: _by_eye(survey, figure, range(len(survey.points))))
+
+
+def _nearer(survey: Survey, one: Array, other: Array) -> bool:
+    """Whether the places by eye say that it is the one figure and not the other."""
+    moved = np.flatnonzero(np.linalg.norm(one[:-1] - other[:-1], axis=1) > 1.0)
+    hand = rule("survey-by-eye").value
+    near, far = (_by_eye(survey, figure, moved.tolist()) for figure in (one, other))
+    return far > hand and far - near > hand / 2 and near < far / 2
+
+
+def _same(one: Array, other: Array) -> bool:
+    return bool(np.max(np.abs(one[:-1] - other[:-1]), initial=0.0) < 1.0)
+
+
+def _no_reflections(survey: Survey, best: Fit, others: list[Array]) -> list[Mirror]:
+    """A question about each further figure that no single flip leads to, one for a point."""
+    asked: dict[str, Mirror] = {}
+    for figure in others:
+        moved = elsewhere(best, figure) or frozenset(range(len(survey.points)))
+        mirror = _asked(survey, best.figure, figure, moved, resolved=False)
+        asked.setdefault(mirror.point, mirror)
+    return list(asked.values())
 
 
 def flipped(survey: Survey, found: Fit, flip: Flip) -> Fit | None:
@@ -54,51 +90,34 @@ def flipped(survey: Survey, found: Fit, flip: Flip) -> Fit | None:
     return look_at(found.equations, figure, found.use)
 
 
-def _misfit(survey: Survey, figure: Array, flip: Flip) -> tuple[int, float]:
-    """Sides that a figure contradicts, and how far its points are from where they are by eye."""
-    wrong = sum(not holds(survey, figure, side) for side in survey.sides)
-    return wrong, round(_off(survey, figure, flip), 3)
-
-
-def _off(survey: Survey, figure: Array, flip: Flip) -> float:
-    """Farthest that a point of the flip is from its place by eye; 0 where none has one."""
+def _by_eye(survey: Survey, figure: Array, numbers: Iterable[int]) -> float:
+    """Farthest that one of some points is from its place by eye; 0 where none has one."""
     return max(
         (
             float(np.linalg.norm(figure[i] - np.array(survey.points[i].rough)))
-            for i in flip.moves
+            for i in numbers
             if survey.points[i].rough is not None
         ),
         default=0.0,
     )
 
 
-def _decided(survey: Survey, one: Array, other: Array, flip: Flip) -> bool:
-    """Whether a side or a place by eye tells the two figures apart."""
-    wrong, wrong_other = (sum(not holds(survey, f, s) for s in survey.sides) for f in (one, other))
-    if wrong != wrong_other:
-        return True
-    hand = rule("survey-by-eye").value
-    near, far = sorted((_off(survey, one, flip), _off(survey, other, flip)))
-    return far > hand and far - near > hand / 2 and near < far / 2
-
-
-def _asked(survey: Survey, one: Array, other: Array, flip: Flip) -> Mirror:
-    """The question about one flip."""
-    numbers = sorted(flip.moves)
+def _asked(survey: Survey, one: Array, other: Array, moves: frozenset[int], *, resolved: bool) -> Mirror:
+    """The question about the point that the two figures have farthest apart."""
+    numbers = sorted(moves)
     away = np.linalg.norm(one[numbers] - other[numbers], axis=1)
     number = numbers[int(np.argmax(np.round(away, 6)))]
-    decided = _decided(survey, one, other, flip)
-    moves = tuple(survey.points[n].name for n in numbers)
-    ask = _question(survey, one, other, number, flip)
+    names = tuple(survey.points[n].name for n in numbers)
+    ask = _question(survey, one, other, number, moves)
     at, there = (vec(figure[number]) for figure in (one, other))
-    return Mirror(survey.points[number].name, moves, at, there, ask, decided)
+    return Mirror(survey.points[number].name, names, at, there, ask, resolved)
 
 
-def _question(survey: Survey, one: Array, other: Array, number: int, flip: Flip) -> str:
+def _question(survey: Survey, one: Array, other: Array, number: int, moves: frozenset[int]) -> str:
     name, units = survey.points[number].name, survey.units
-    rest = [survey.points[n].name for n in sorted(flip.moves) if n != number]
+    rest = [survey.points[n].name for n in sorted(moves) if n != number]
     with_it = f" ({listed(rest)} {'goes' if len(rest) == 1 else 'go'} with it)" if rest else ""
-    found = _told_by(survey, one, other, number, flip)
+    found = _told_by(survey, one, other, number, moves)
     places = f"{place(vec(one[number]), units)} or {place(vec(other[number]), units)}"
     if found is None:
         return (
@@ -114,11 +133,13 @@ def _question(survey: Survey, one: Array, other: Array, number: int, flip: Flip)
     )
 
 
-def _told_by(survey: Survey, one: Array, other: Array, number: int, flip: Flip) -> tuple[str, str] | None:
+def _told_by(
+    survey: Survey, one: Array, other: Array, number: int, moves: frozenset[int]
+) -> tuple[str, str] | None:
     """The axis and the point that stays by which the two places differ most plainly."""
     best, most = None, 1.0
     for i, point in enumerate(survey.points):
-        if i in flip.moves:
+        if i in moves:
             continue
         for axis, name in enumerate(AXES):
             a, b = one[number, axis] - one[i, axis], other[number, axis] - other[i, axis]

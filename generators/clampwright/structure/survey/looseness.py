@@ -9,9 +9,15 @@ import numpy as np
 from clampwright.structure.survey.fit import Fit
 from clampwright.structure.survey.model import Along, Plumb, Slope, Survey
 from clampwright.structure.survey.next_best import to_make_fast
-from clampwright.structure.survey.rigidity import generic_freedoms, measured_at, moving, turning_up
+from clampwright.structure.survey.rigidity import (
+    generic_freedoms,
+    keeps_its_shape,
+    measured_at,
+    moving,
+    turning_up,
+)
 from clampwright.structure.survey.solved import Next
-from clampwright.structure.survey.trouble import hung_on_few, special
+from clampwright.structure.survey.trouble import datum_in_a_row, hung_on_few, special
 from clampwright.structure.survey.wording import counted, length, listed
 
 
@@ -45,6 +51,7 @@ def looseness(survey: Survey, found: Fit) -> Looseness:
     if usual < free and freedoms > up:
         says.append(_special(usual))
     says += special(survey, found.figure, found.equations.small_mm)
+    says += datum_in_a_row(survey, found.figure, rigid=keeps_its_shape(survey, found))
     if take_next:
         says.append(f"Measure {listed([n.what for n in take_next])}.")
     if beyond:

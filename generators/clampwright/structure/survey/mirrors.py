@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
@@ -14,6 +14,7 @@ from clampwright.structure.survey.equations import Equations, computed
 from clampwright.structure.survey.fit import Fit
 from clampwright.structure.survey.kinds import Array
 from clampwright.structure.survey.model import Survey
+from clampwright.structure.survey.residuals import finds_up
 from clampwright.structure.uncertainty import coverage
 from clampwright.trade.tables import rule
 
@@ -23,6 +24,9 @@ _TRIED = 48
 """Flips that are adjusted: so many of each set of points, so many in all."""
 _FAR = 1.0
 """Mean squared residual by which a flipped figure, hardly adjusted yet, may be worse and still be tried."""
+
+_HOLDING = {6: 2}
+"""Of how many places a reading ties only the first: over walls its two points, not the tubes' ends."""
 
 _SLIM = 0.02
 """A triangle whose height is less than this share of its longest side spans no plane."""
@@ -35,6 +39,8 @@ class Flip:
     moves: frozenset[int]
     hinge: tuple[int, ...]
     """Empty: the upright plane through the datum's origin and `through`."""
+    up: bool = False
+    """Whether the upward direction, where it is found along with the points, is mirrored with them."""
 
 
 def flips(survey: Survey, found: Fit) -> tuple[Flip, ...]:
@@ -71,6 +77,8 @@ def reflected(survey: Survey, figure: Array, flip: Flip) -> Array:
     moved, numbers = figure.copy(), sorted(flip.moves)
     heights = (figure[numbers] - point) @ normal
     moved[numbers] -= 2.0 * heights[:, None] * normal
+    if flip.up:
+        moved[-1] -= 2.0 * (figure[-1] @ normal) * normal
     return moved
 
 
@@ -93,29 +101,39 @@ def _flipped(survey: Survey, found: Fit, possible: list[Flip]) -> Iterator[tuple
 def _likely(survey: Survey, found: Fit) -> list[Flip]:
     """Flips to try: of each set of points the two that agree best unadjusted, the best sets first."""
     possible = list(dict.fromkeys(_possible(survey, found)))
+    if finds_up(survey):
+        possible += [replace(flip, up=True) for flip in possible]
     if not possible:
         return []
     starts = np.stack([reflected(survey, found.figure, flip) for flip in possible])
     off = (computed(found.equations, starts) - found.equations.measured) / found.equations.sigma
     sums = np.sum(found.use * off**2, axis=-1)
-    often, kept = Counter[frozenset[int]](), list[Flip]()
+    often, kept = Counter[tuple[frozenset[int], bool]](), list[Flip]()
     for number in np.argsort(np.round(sums, 6), kind="stable"):
         flip = possible[number]
-        often[flip.moves] += 1
+        often[flip.moves, flip.up] += 1
         near = sums[number] < found.sum_of_squares + 100 * _FAR * found.equations.rows
-        if often[flip.moves] <= _EACH and len(kept) < _TRIED and near:
+        if often[flip.moves, flip.up] <= _EACH and len(kept) < _TRIED and near:
             kept.append(flip)
     return kept
 
 
 def _apart(found: Fit, figure: Array, moves: frozenset[int]) -> bool:
     """Whether the two places of a point are farther apart than its ±."""
-    numbers = sorted(moves)
-    away = np.linalg.norm(figure[numbers] - found.figure[numbers], axis=1)
+    return bool(moves & elsewhere(found, figure))
+
+
+def elsewhere(found: Fit, figure: Array) -> frozenset[int]:
+    """The points that stand farther from where they are in the found figure than their ±, and than 1 mm."""
+    away = np.linalg.norm(figure[:-1] - found.figure[:-1], axis=1)
+    return frozenset(int(n) for n in np.flatnonzero(away > np.maximum(known_to(found), 1.0)))
+
+
+def known_to(found: Fit) -> Array:
+    """± (95 %) of each point, mm: of its worst coordinate, shape (points,)."""
     spread = np.zeros(found.equations.places * 3)
     spread[found.equations.free] = np.sqrt(np.sum(found.held**2, axis=1))
-    known = coverage() * np.max(spread.reshape(-1, 3)[numbers], axis=1)
-    return bool(np.any(away > np.maximum(known, 1.0)))
+    return np.asarray(coverage() * np.max(spread.reshape(-1, 3)[:-1], axis=1), dtype=float)
 
 
 def _possible(survey: Survey, found: Fit) -> Iterator[Flip]:
@@ -137,7 +155,7 @@ def _possible(survey: Survey, found: Fit) -> Iterator[Flip]:
                     yield Flip(part, hinge)
     for number in range(count):
         near = tuple(n for n in range(count) if links[number] >> n & 1)
-        if len(near) > 3 and number not in held:
+        if len(near) >= 3 and number not in held:
             yield Flip(frozenset((number,)), near)
 
 
@@ -146,7 +164,7 @@ def linked(equations: Equations, use: Array, count: int) -> list[int]:
     links = [0] * count
     for term in equations.terms:
         for row, places in zip(term.rows, term.places, strict=True):
-            inside = {int(p) for p in places if p < count}
+            inside = {int(p) for p in places[: _HOLDING.get(len(places))] if p < count}
             if not use[row] or len(inside) < 2:
                 continue
             bits = sum(1 << p for p in inside)
@@ -191,11 +209,7 @@ def _planes(points: Array, tolerance: Array) -> Iterator[tuple[tuple[int, ...], 
 
 
 def _tolerance(found: Fit, count: int) -> Array:
-    spread = np.zeros(found.equations.places * 3)
-    spread[found.equations.free] = np.sqrt(np.sum(found.held**2, axis=1))
-    return np.asarray(
-        np.maximum(coverage() * np.max(spread.reshape(-1, 3)[:count], axis=1), 0.5), dtype=float
-    )
+    return np.maximum(known_to(found)[:count], 0.5)
 
 
 def _datum_hinge(survey: Survey) -> tuple[int, ...]:

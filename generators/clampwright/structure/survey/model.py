@@ -38,6 +38,8 @@ class SurveyTube:
     mark: str | None = None
     """A point on it (axis or skin) that its stations are counted from; None: from its start."""
     line: int = 0
+    beyond_mm: tuple[float, float] | None = None
+    """How far it runs on beyond `start` and beyond `end`, to where axes meet or it ends; None: not said."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,9 @@ FELT = 0.02
 _UP_ALONE = 0.99
 """Share of a way to move above which it is gravity's direction that turns, and the points stay."""
 
+_BENT = 0.05
+"""Most that a distance changes per mm of a way to move (all points together) in which the shape stays."""
+
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
@@ -45,6 +48,19 @@ def turning_up(survey: Survey, fit: Fit) -> int:
     """Ways to move in which nothing but gravity's direction turns in the figure."""
     ups = fit.equations.free >= 3 * len(survey.points)
     return int(np.sum(np.sum(fit.loose[:, ups] ** 2, axis=1) > _UP_ALONE))
+
+
+def keeps_its_shape(survey: Survey, fit: Fit) -> bool:
+    """Whether no distance of two points changes to speak of in any way that is left to move."""
+    count = len(survey.points)
+    ways = np.zeros((len(fit.loose), fit.equations.places * 3))
+    ways[:, fit.equations.free] = fit.loose
+    moved = ways.reshape(len(ways), -1, 3)[:, :count]
+    one, other = np.triu_indices(count, 1)
+    away = fit.figure[one] - fit.figure[other]
+    away /= np.maximum(np.linalg.norm(away, axis=1), 1e-9)[:, None]
+    change = np.sum(away * (moved[:, one] - moved[:, other]), axis=2)
+    return bool(np.max(np.abs(change), initial=0.0) < _BENT)
 
 
 def generic_freedoms(survey: Survey, fit: Fit) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from clampwright.quantities import length_mm, show_length
+from clampwright.quantities import length_mm, show_fraction
 from clampwright.trade.tables import rule
 
 _STEPS = {
@@ -57,6 +57,10 @@ def slip(
     '1 in too much would explain it: was the tape held at its 1 in mark and that not taken off?'
     >>> slip(581.0, 518.4, 1.5, "mm", {})
     'digits swapped would explain it: 518 for 581'
+    >>> slip(541.3375, 312.9, 1.5, "in", {})
+    'digits swapped would explain it: 12-5/16 for 21-5/16'
+    >>> slip(-58.0, 58.9, 3.0, "mm", {}).partition(":")[0]
+    'it fits with the other sign'
     >>> slip(519.2, 500.3, 1.5, "mm", {"over the outsides": 519.3})
     'it reads as if taken over the outsides'
     >>> slip(12903.2, 508.3, 1.5, "in", {})
@@ -70,6 +74,7 @@ def slip(
         *_otherwise(read_mm, probably_mm, spread_mm, walls),
         *_stepped(read_mm - probably_mm, spread_mm, near, units),
         *_swapped(read_mm, probably_mm, spread_mm, units),
+        *_other_sign(read_mm, probably_mm, spread_mm),
     ]
     return ", or ".join(words for _, words in sorted(found)[:2])
 
@@ -133,11 +138,37 @@ def _stepped(off_mm: float, spread_mm: float, near_mm: float, units: str) -> Ite
         yield beside, f"{called} {way} would explain it: {why}"
 
 
+def _other_sign(read_mm: float, probably_mm: float, spread_mm: float) -> Iterator[tuple[float, str]]:
+    """Up taken for down; a distance has no sign."""
+    beside = abs(read_mm + probably_mm)
+    if beside <= spread_mm < abs(read_mm - probably_mm):
+        yield (
+            beside,
+            "it fits with the other sign: positive is where the second point lies higher, or farther along "
+            "the axis, than the first",
+        )
+
+
 def _swapped(read_mm: float, probably_mm: float, spread_mm: float, units: str) -> Iterator[tuple[float, str]]:
-    """Two digits that changed places."""
-    digits = str(round(float(show_length(read_mm, units).split(" ")[0])))
+    """Two digits of the whole number that changed places; the sign and the fraction were written right."""
+    sign = -1.0 if read_mm < 0 else 1.0
+    whole, fraction = divmod(round(abs(read_mm) / length_mm(1.0, units), 6), 1.0)
+    digits = f"{whole:.0f}"
     for i in range(len(digits) - 1):
         meant = digits[:i] + digits[i + 1] + digits[i] + digits[i + 2 :]
-        beside = abs(length_mm(meant, units) - probably_mm)
+        meant_mm = sign * length_mm(float(meant) + fraction, units)
+        beside = abs(meant_mm - probably_mm)
         if meant != digits and beside <= spread_mm < abs(read_mm - probably_mm):
-            yield beside, f"digits swapped would explain it: {meant} for {digits}"
+            words = f"{_written(meant_mm, units)} for {_written(read_mm, units)}"
+            yield beside, f"digits swapped would explain it: {words}"
+
+
+def _written(mm: float, units: str) -> str:
+    """As it stands in the survey: a fraction of an inch where it is one.
+
+    >>> _written(541.3375, "in"), _written(-541.0, "mm")
+    ('21-5/16', '-541')
+    """
+    if units == "in" and abs(mm / length_mm(1.0, "in") * 64 % 1 - 0.5) > 0.49:
+        return show_fraction(mm)
+    return _number(mm / length_mm(1.0, units))

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
 from clampwright.structure.survey.blunders import Snooped
 from clampwright.structure.survey.cautions import cautions
 from clampwright.structure.survey.chosen_sides import Chosen, choose
-from clampwright.structure.survey.fit import Fit, scales
+from clampwright.structure.survey.fit import Fit, look_at, scales
+from clampwright.structure.survey.gravity_open import set_aside, without_gravity
 from clampwright.structure.survey.judging import blunders, judged
 from clampwright.structure.survey.kinds import vec
 from clampwright.structure.survey.looseness import Looseness, looseness
@@ -21,7 +23,7 @@ from clampwright.structure.survey.planning import freedoms, plan
 from clampwright.structure.survey.residuals import equations
 from clampwright.structure.survey.rigidity import end_columns, worst
 from clampwright.structure.survey.search import searched
-from clampwright.structure.survey.solved import Next, Placed, SolvedSurvey
+from clampwright.structure.survey.solved import Blunder, Next, Placed, SolvedSurvey
 from clampwright.structure.survey.to_structure import to_structure
 from clampwright.structure.survey.trouble import along_the_tube, unsolvable
 from clampwright.structure.uncertainty import coverage
@@ -56,11 +58,17 @@ def solve(survey: Survey, step: Callable[[str], None] = lambda words: None) -> S
         return _nothing_solved(survey, why)
     step("looking for the figure")
     snooped = searched(survey, equations(survey))
-    if len(snooped.fit.loose):
-        step("looking for what is missing")
-        return _loose(survey, snooped)
-    step("looking for mirror images")
-    return _rigid(survey, snooped)
+    if not len(snooped.fit.loose):
+        step("looking for mirror images")
+        return _rigid(survey, snooped)
+    by_tape = without_gravity(survey)
+    if by_tape is not None and not unsolvable(by_tape):
+        held = searched(by_tape, equations(by_tape))
+        if not len(held.fit.loose):
+            solved = _rigid(by_tape, held)
+            return replace(solved, cautions=(set_aside(survey), *solved.cautions))
+    step("looking for what is missing")
+    return _loose(survey, snooped)
 
 
 def _nothing_solved(survey: Survey, why: tuple[str, ...]) -> SolvedSurvey:
@@ -74,9 +82,12 @@ def _nothing_solved(survey: Survey, why: tuple[str, ...]) -> SolvedSurvey:
 
 
 def _loose(survey: Survey, snooped: Snooped) -> SolvedSurvey:
-    found = snooped.fit
-    scale, most = scales(found)
-    wrong = blunders(survey, snooped, _widened(scale, most))
+    scale, most = scales(snooped.fit)
+    found = look_at(snooped.fit.equations, snooped.fit.figure, np.ones(snooped.fit.equations.rows))
+    doubted = bool(snooped.left_out)
+    wrong: tuple[Blunder, ...] = ()
+    if not len(found.loose):
+        found, wrong, doubted = snooped.fit, blunders(survey, snooped, _widened(scale, most)), False
     why = looseness(survey, found)
     return SolvedSurvey(
         survey,
@@ -92,8 +103,17 @@ def _loose(survey: Survey, snooped: Snooped) -> SolvedSurvey:
         most,
         None,
         None,
-        (*(b.says for b in wrong), *why.says),
+        (*(b.says for b in wrong), *why.says, *_slips_later(doubted)),
         tuple(along_the_tube(survey, found.figure)),
+    )
+
+
+def _slips_later(doubted: bool) -> tuple[str, ...]:
+    if not doubted:
+        return ()
+    return (
+        "The readings disagree more than their stated ± allows, but which one is wrong shows only once the "
+        "figure is rigid.",
     )
 
 
@@ -121,7 +141,7 @@ def _rigid(survey: Survey, snooped: Snooped) -> SolvedSurvey:
         widened * worst(found.covariance, end_columns(survey, found.equations)),
         None if says else to_structure(survey, found, widened),
         says,
-        cautions(survey, settled, held, scale, most),
+        (*cautions(survey, settled, held, scale, most), *chosen.cautions),
     )
 
 

@@ -81,7 +81,7 @@ def _nothing(survey: Survey) -> Iterator[str]:
 
 
 def special(survey: Survey, figure: Array, small_mm: float) -> Iterator[str]:
-    """Special positions of a figure (places, 3) that a tape cannot hold: on a line, flat, datum in a row.
+    """Special positions of a figure (places, 3) that a tape cannot hold: on a line, flat.
 
     Nearly flat is what is no thicker than a motion that readings hardly feel, `small_mm`.
     """
@@ -99,10 +99,10 @@ def special(survey: Survey, figure: Array, small_mm: float) -> Iterator[str]:
                 "All points lie in one plane, or nearly: a tape hardly feels them move square to it. "
                 "Measure from all of them to one or two points well off that plane, or take heights."
             )
-    yield from _datum_in_a_row(survey, figure)
 
 
-def _datum_in_a_row(survey: Survey, figure: Array) -> Iterator[str]:
+def datum_in_a_row(survey: Survey, figure: Array, *, rigid: bool) -> Iterator[str]:
+    """A datum that gives the frame no direction; how far apart its points are means little unless `rigid`."""
     number = {p.name: i for i, p in enumerate(survey.points)}
     datum = survey.datum
     origin, through = figure[number[datum.origin]], figure[number[datum.through]]
@@ -117,6 +117,8 @@ def _datum_in_a_row(survey: Survey, figure: Array) -> Iterator[str]:
                 f"no direction. Take a point to the side."
             )
     elif far < least:
+        if not rigid:
+            return
         apart = length(float(far), survey.units)
         yield f"The datum's {datum.origin} and {datum.through} are {apart} apart: take two farther apart."
     elif datum.in_plane is not None:
