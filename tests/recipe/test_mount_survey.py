@@ -96,7 +96,7 @@ def test_every_tube_is_as_long_as_the_mount_s_and_meets_what_is_welded_to_it() -
 
 
 def test_marks_are_where_they_were_drawn() -> None:
-    """M1 was put 6 in along from ring A, the rings 2 in from where the axes meet; `from` is told from else."""
+    """M1 was put 6 in along from ring A, the rings 2 in from where axes meet; else `from` tells."""
     structure = solved(RIGHT).structure
     assert structure is not None
     assert structure.tube("upper-left").mark_mm == pytest.approx(8 * INCH, abs=0.1 * INCH)

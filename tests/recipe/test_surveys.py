@@ -31,8 +31,6 @@ INCH = 25.4
 EVERY, LEAST = FOLDER / "valid" / "every-key.toml", FOLDER / "valid" / "least.toml"
 SCHEMA = Draft202012Validator(survey_schema())
 ONLY_THE_READER_SEES = {
-    "beyond-in-millimetres",
-    "beyond-negative",
     "angle-of-one-tube",
     "beyond-in-millimetres",
     "beyond-negative",
