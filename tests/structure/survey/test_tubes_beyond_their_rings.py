@@ -30,6 +30,21 @@ def tubes(measured: Survey) -> Structure:
     return structure
 
 
+@pytest.mark.parametrize(
+    ("written", "mm"),
+    [
+        ('["2 in", "1-1/2 in"]', (50.8, 38.1)),
+        ('"2 in"', (50.8, 50.8)),
+        ("[2, 0]", (50.8, 0.0)),
+        ("0", (0.0, 0.0)),
+    ],
+)
+def test_it_is_written_as_one_length_or_two(written: str, mm: tuple[float, float]) -> None:
+    text = starter("in", "two-tubes").replace('beyond = ["2 in", "2 in"]', f"beyond = {written}")
+    for tube in read_survey_text(text).tubes:
+        assert tube.beyond_mm == pytest.approx(mm)
+
+
 def test_the_ends_move_out_along_the_axis_and_the_from_ring_is_the_mark() -> None:
     for short, whole in zip(tubes(survey(NONE)).tubes, tubes(survey(BEYOND)).tubes, strict=True):
         assert math.dist(short.start, whole.start) == pytest.approx(50.0)
