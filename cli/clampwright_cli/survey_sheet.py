@@ -28,9 +28,8 @@ def write(path: Path | None, out: Path, as_json: bool, following: str) -> None:
     with status_line() as say:
 
         def work() -> Outcome:
-            from clampwright.recipe.survey_file import read_survey
-
             from clampwright.measure import write_form
+            from clampwright.recipe.survey_file import read_survey
 
             survey = None if path is None else read_survey(path)
             made = write_form(survey, out, lambda words: say("form", words))
