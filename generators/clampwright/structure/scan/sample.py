@@ -41,8 +41,6 @@ class Sample:
     """scipy's KD-tree of what the normals are taken from."""
     base: Array
     """Points of that tree (m, 3)."""
-    base_normals: Array | None
-    """Normals of the facets that they lie on."""
 
     def normals_at(self, points: Array) -> Array:
         """Normals (k, 3), up to their sign, of points of the scan that are not of the sample."""
@@ -63,7 +61,7 @@ def sample_of(cloud: Cloud) -> Sample:
     normals, rough = _normals(tree, base, points, facing, None if facing is None else facing[few])
     noise = float(np.quantile(rough, 0.3)) if len(rough) else 0.0
     which = None if facet is None else facet[few]
-    return Sample(points, normals, facing is not None, which, noise, _apart(tree, points), tree, base, facing)
+    return Sample(points, normals, facing is not None, which, noise, _apart(tree, points), tree, base)
 
 
 def _apart(tree: Any, points: Array) -> float:
