@@ -15,6 +15,7 @@ from clampwright.recipe.bushing_model import (
     Pose,
 )
 from clampwright.recipe.model import Fastener, Measured, Measuring, Recipe, Template, Zone
+from clampwright.recipe.shop import usual_shop
 from clampwright.recipe.stand_off_model import CarriedLine, PairClamp, StandOffJob
 from clampwright.structure.surroundings import KeepOut, Panel
 from clampwright.structure.tubes import Structure, Tube
@@ -48,6 +49,7 @@ def recipe(kind: str, job: object, tubes: Structure, **more: Any) -> Recipe:
         zone=Zone(90.0, True, ("oil",)),
         measuring=Measuring(1.5, False),
         template=Template(("letter", "a4"), ()),
+        shop=usual_shop("mm"),
         job=job,
         assumed=(),
         digest="0123456789abcdef",

@@ -11,28 +11,22 @@ import pytest
 import clampwright
 
 ROOT = Path(clampwright.__file__).parent
+_TO_LAYOUT = {"quantities", "trade", "structure", "recipe", "layout"}
+_TO_SHEETS = {*_TO_LAYOUT, "nesting", "checks", "solids", "sheets"}
 BEFORE = {
     "quantities": set(),
     "trade": {"quantities"},
     "structure": {"quantities", "trade"},
     "recipe": {"quantities", "trade", "structure"},
-    "layout": {"quantities", "trade", "structure", "recipe"},
-    "checks": {"quantities", "trade", "structure", "recipe", "layout"},
-    "solids": {"quantities", "trade", "structure", "recipe", "layout"},
-    "sheets": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids"},
-    "files": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids", "sheets"},
-    "measure": {
-        "quantities",
-        "trade",
-        "structure",
-        "recipe",
-        "layout",
-        "checks",
-        "solids",
-        "sheets",
-        "files",
-    },
-    "make": {"quantities", "trade", "structure", "recipe", "layout", "checks", "solids", "sheets", "files"},
+    "layout": _TO_LAYOUT,
+    "nesting": _TO_LAYOUT,
+    "checks": _TO_LAYOUT,
+    "solids": _TO_LAYOUT,
+    "sheets": _TO_SHEETS,
+    "files": _TO_SHEETS,
+    "measure": {*_TO_SHEETS, "files"},
+    "make": {*_TO_SHEETS, "files"},
+    "pack": {*_TO_SHEETS, "files", "make"},
 }
 ONLY_IN = {
     "cadquery": {"solids"},
@@ -40,6 +34,7 @@ ONLY_IN = {
     "reportlab": {"files"},
     "ezdxf": {"files"},
     "trimesh": {"files", "solids", "structure"},
+    "shapely": {"nesting", "files"},
 }
 MODULES = sorted(ROOT.rglob("*.py"))
 

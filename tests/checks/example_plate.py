@@ -39,6 +39,7 @@ from clampwright.recipe.model import (
     Template,
     Zone,
 )
+from clampwright.recipe.shop import usual_shop
 from clampwright.structure.tubes import Structure, Tube
 from clampwright.trade.bolts import BoltLength
 from clampwright.trade.clamps import LoopClamp
@@ -224,6 +225,7 @@ RECIPE = Recipe(
     zone=Zone(93.0, True, ("oil",)),
     measuring=Measuring(0.05, True),
     template=Template(("letter", "a4"), ()),
+    shop=usual_shop("in"),
     job=PlateJob(
         fastener=Fastener("AN3", "MS21044", 6.35, None),
         clamps=Clamps(

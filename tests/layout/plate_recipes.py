@@ -22,6 +22,7 @@ from clampwright.recipe.model import (
     Template,
     Zone,
 )
+from clampwright.recipe.shop import usual_shop
 from clampwright.structure.tubes import Structure, Tube
 
 Array = npt.NDArray[np.float64]
@@ -109,6 +110,7 @@ def recipe(
         zone=Zone(90.0, True, ()),
         measuring=Measuring(1.5, True),
         template=Template(("a4",), ()),
+        shop=usual_shop("mm"),
         job=job,
         assumed=(),
         digest="0" * 16,

@@ -33,6 +33,7 @@ from clampwright.recipe.model import (
     Template,
     Zone,
 )
+from clampwright.recipe.shop import usual_shop
 from clampwright.structure.tubes import Structure, Tube
 from clampwright.trade.bolts import BoltLength
 from clampwright.trade.clamps import LoopClamp
@@ -193,7 +194,8 @@ def plate(
     )
     recipe = Recipe(
         "accessory plate", name, "Ignition coil pack and relay on two lower mount tubes", units, None,
-        structure, Zone(93.0, True, ("oil",)), Measuring(1.5, False), Template(("letter", "a4"), prints), job,
+        structure, Zone(93.0, True, ("oil",)), Measuring(1.5, False), Template(("letter", "a4"), prints),
+        usual_shop("in"), job,
         (("zone.temperature", "200 degF"),), "0123456789abcdef",
     )  # fmt: skip
     plan = FitUpPlan(

@@ -36,6 +36,7 @@ from clampwright.recipe.model import (
     Template,
     Zone,
 )
+from clampwright.recipe.shop import usual_shop
 from clampwright.structure.tubes import Structure, Tube
 from clampwright.trade.bolts import BoltLength
 from clampwright.trade.clamps import loop_clamp
@@ -205,7 +206,8 @@ def _recipe() -> Recipe:
     zone, error = Zone(93.0, True, ("oil",)), Measuring(1.5, False)
     return Recipe(
         "accessory plate", "coil-plate", "Coil pack on two tubes", "mm", None,
-        Structure(tuple(TUBES.values())), zone, error, Template(("a4",), ()), job, (("zone", "200 degF"),),
+        Structure(tuple(TUBES.values())), zone, error, Template(("a4",), ()), usual_shop("in"),
+        job, (("zone", "200 degF"),),
         "0123456789abcdef",
     )  # fmt: skip
 

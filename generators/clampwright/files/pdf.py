@@ -105,7 +105,7 @@ def _draw_page(canvas: Canvas, page: Page) -> None:
     canvas.setLineCap(0)
     canvas.setLineJoin(1)
     ink = _Ink(canvas)
-    for colour, items in groupby(page.items, _letters):
+    for colour, items in groupby(page.drawn(), _letters):
         if colour is None:
             for item in items:
                 _draw(canvas, item, ink)

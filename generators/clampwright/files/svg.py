@@ -35,7 +35,7 @@ def svg(page: Page) -> str:
         shift = page.width_mm / 2 * (1 - across), page.height_mm / 2 * (1 - along)
         matrix = " ".join(_n(v, 9) for v in (across, 0.0, 0.0, along, *shift))
         lines.append(f'<g transform="matrix({matrix})">')
-    lines += [_element(item, page.height_mm) for item in page.items]
+    lines += [_element(item, page.height_mm) for item in page.drawn()]
     lines += ["</g>"] if page.stretch != (1.0, 1.0) else []
     return "\n".join([*lines, "</svg>", ""])
 

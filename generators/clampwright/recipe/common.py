@@ -10,6 +10,7 @@ from clampwright.recipe.fields import NEEDED, Assumed, ByRule, Field, LeftOut, N
 from clampwright.recipe.measures import BarLength, Length, Schema, Temperature
 from clampwright.recipe.model import Measuring, Template, Zone
 from clampwright.recipe.readers import Flag, OneOf, Several, Text, counted, one_of
+from clampwright.recipe.shop import SHOP
 from clampwright.recipe.tubes import STRUCTURE, UNITS
 from clampwright.recipe.written import Entry, key_text
 from clampwright.structure.tubes import Structure
@@ -149,6 +150,7 @@ def recipe_table(kind_names: tuple[str, ...], own: tuple[Field, ...]) -> Table:
             Field("zone", _ZONE, _ZONE.about, LeftOut()),
             Field("measuring", _MEASURING, _MEASURING.about, LeftOut()),
             *own,
+            Field("shop", SHOP, SHOP.about, LeftOut()),
             Field("template", _TEMPLATE, _TEMPLATE.about, LeftOut()),
         )
     )

@@ -7,6 +7,7 @@ import json
 from dataclasses import fields, is_dataclass
 
 from clampwright.recipe.model import Recipe
+from clampwright.recipe.shop import usual_shop
 from clampwright.structure.survey.model import Survey
 from clampwright.structure.tubes import Structure, Tube
 
@@ -18,12 +19,14 @@ def digest_of(recipe: Recipe) -> str:
     """SHA-256, 16 hex digits, of the canonical JSON of a typed recipe.
 
     Comments, the order of keys, tubes and what stands round them, units chosen for a number, the template
-    and where the file lies make no difference.
+    and where the file lies make no difference; neither does a [shop] table that says only the usual.
     """
     asked = {name: value for name, value in _plain(recipe).items() if name != "structure"}
     tubes = (_tube(tube) for tube in recipe.structure.tubes)
     asked["tubes"] = sorted(tubes, key=lambda tube: str(tube["name"]))
     asked |= _around(recipe.structure)
+    if recipe.shop == usual_shop(recipe.units):
+        del asked["shop"]
     return _sha(asked)
 
 

@@ -135,6 +135,34 @@ class Template:
 
 
 @dataclass(frozen=True, slots=True)
+class Shop:
+    """What a shop is told beside the part itself."""
+
+    drawing: str
+    """Sheets that drawings stand on: "iso" (ISO 5457) or "ansi" (ASME Y14.1)."""
+    projection: str
+    """"third" or "first" angle."""
+    tolerances: str
+    """General tolerance: "f", "m", "c" or "v" of ISO 2768-1, or "inch" for inch decimals."""
+    finish: str
+    """"" where the recipe asks for none."""
+    edge_break_mm: float
+    quantity: int
+    """Sets to be made."""
+    spares_percent: int
+    """Of bought hardware, on top of what is fitted."""
+    chord_error_mm: float
+    """Of meshes for a fit check in plastic."""
+    stock_sheet_mm: tuple[float, float] | None
+    """Width and length (along the rolling direction) of the sheet that flat parts are nested on."""
+    kerf_mm: float
+    edge_margin_mm: float
+    """Of a stock sheet that no part may come into."""
+    grain: str
+    """Which way the part's long side lies to the rolling direction: "any", "along" or "across"."""
+
+
+@dataclass(frozen=True, slots=True)
 class PlateJob:
     """What an "accessory plate" recipe asks for beside the common part."""
 
@@ -158,6 +186,7 @@ class Recipe:
     zone: Zone
     measuring: Measuring
     template: Template
+    shop: Shop
     job: object
     """What its kind asks for: `asked` hands it back typed."""
     assumed: tuple[tuple[str, str], ...]

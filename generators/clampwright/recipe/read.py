@@ -14,6 +14,7 @@ from clampwright.recipe.kind import Kind
 from clampwright.recipe.kinds import KINDS
 from clampwright.recipe.load import NotRead, load, parse
 from clampwright.recipe.model import Recipe
+from clampwright.recipe.shop import shop_of
 from clampwright.recipe.tubes import SURVEY_KIND, read_structure, units_of
 from clampwright.recipe.written import NOTHING, Entry, Written, printable
 from clampwright.structure.tubes import Structure
@@ -112,6 +113,7 @@ def _typed(kind: Kind, top: Entry, values: Values, structure: Structure, path: P
         zone=zone,
         measuring=measuring,
         template=template_of(values["template"]),
+        shop=shop_of(values["shop"], top.units),
         job=job,
         assumed=tuple(top.written.assumed),
         digest="",

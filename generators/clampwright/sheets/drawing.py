@@ -72,6 +72,24 @@ Item = Path | Circle | ArcPath | Text
 
 
 @dataclass(frozen=True, slots=True)
+class Dimension:
+    """A dimension as it stands on the page: what it measures, what it says, and how it is drawn."""
+
+    kind: Literal["horizontal", "vertical", "aligned", "diameter", "radius", "angle"]
+    points: tuple[Vec2, ...]
+    """On the page, mm. Lengths: the two ends. Diameter and radius: centre, then a point of the rim.
+    Angle: vertex, then a point on either side, counter-clockwise."""
+    value: float
+    """True size, mm; of an angle, radians."""
+    text: str
+    """As it is printed, whole: count, sign, value, limits."""
+    scale: float
+    """Millimetres on the page for one of the part."""
+    strokes: tuple[Item, ...]
+    """Its lines, arrows and text as drawn."""
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """One page of a sheet."""
 
@@ -82,6 +100,12 @@ class Page:
     stretch: Vec2 = (1.0, 1.0)
     """Factors across and along by which a writer enlarges the items about the middle of the page, so that
     a printer that shrinks by as much puts them on paper where the items say."""
+    dimensions: tuple[Dimension, ...] = ()
+    """Drawn over the items."""
+
+    def drawn(self) -> tuple[Item, ...]:
+        """All that is to be drawn, in order: the items, then every dimension's strokes."""
+        return (*self.items, *(stroke for each in self.dimensions for stroke in each.strokes))
 
 
 @dataclass(frozen=True, slots=True)

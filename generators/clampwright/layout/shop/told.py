@@ -1,0 +1,131 @@
+"""What a shop is told of a part: sizes, limits with their reasons, material, quantity. Millimetres, radians."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from clampwright.layout.outline import Outline
+from clampwright.quantities import Vec2
+from clampwright.recipe.model import Shop
+from clampwright.trade.materials import Material
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """How far a size may be off, and why it is told at all. Where none is told the general tolerance holds."""
+
+    under_mm: float
+    """Below the nominal size, positive."""
+    over_mm: float
+    why: str
+    """A few words for the drawing: "so that the bolt fits", "stock as drawn"."""
+    source: str
+    """A key of sources.toml."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToldHole:
+    """A round hole through a flat part, in the flat pattern."""
+
+    label: str
+    at: Vec2
+    diameter_mm: float
+    fastener: str
+    """"AN3", "#8", "M5"; "" for a lightening hole."""
+    purpose: str
+    """"clamp", "component" or "lightening"; other kinds add their own."""
+    drill: str
+    pilot: str
+    size: Limits | None = None
+    """Of the diameter; None: the general tolerance holds."""
+    place: Limits | None = None
+    """Of its place from the datum edges; None: the general tolerance holds."""
+    transferred: bool = False
+    """Drilled as a pilot only, and to size in place."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """A bend line of the flat pattern. The part is bent about it by `angle_rad` out of the flat."""
+
+    label: str
+    start: Vec2
+    end: Vec2
+    angle_rad: float
+    direction: Literal["up", "down"]
+    """Towards the eye that the drawing's flat pattern is seen by, or away from it."""
+    inside_radius_mm: float
+    allowance_mm: float
+    """Length of flat that the bend takes up, mould line to mould line of the arc."""
+
+
+@dataclass(frozen=True, slots=True)
+class FlatPart:
+    """A part cut from sheet, and bent where it has bend lines."""
+
+    number: str
+    """Drawing and file name: "coil-plate-plate"; letters, digits, - and _ only."""
+    title: str
+    recipe: str
+    about: str
+    digest: str
+    """Of the recipe: the drawing's revision."""
+    units: str
+    """"mm" or "in": what the drawing says first."""
+    material: Material
+    thickness_mm: float
+    outline: Outline
+    """Of the flat pattern; datum edges x = 0 on the left, y = 0 at the bottom."""
+    holes: tuple[ToldHole, ...]
+    quantity: int
+    mass_kg: float
+    shop: Shop
+    face: str = ""
+    """Which face is towards the eye: "component side up"."""
+    bends: tuple[Bend, ...] = ()
+    notes: tuple[str, ...] = ()
+    """Sentences that only this part needs."""
+
+
+@dataclass(frozen=True, slots=True)
+class ForWhich:
+    """Pieces of a turned group that belong to one bushing of one recipe."""
+
+    recipe: str
+    digest: str
+    mark: str
+    """"S1"; "S2L" where it is left long."""
+    where: tuple[str, ...]
+    """Labels of clamps."""
+    quantity: int
+
+
+@dataclass(frozen=True, slots=True)
+class TurnedGroup:
+    """One line of a turning sheet: all pieces that are made alike."""
+
+    number: str
+    """"T1", "T2" ...: shortest first within a stock."""
+    length_mm: float
+    """As the shop makes it; longer than its gap asks where it is trimmed at the aircraft."""
+    length: Limits
+    od_mm: float
+    od: Limits | None
+    """None: as the stock is drawn."""
+    bore_mm: float
+    bore: Limits
+    chamfer_mm: float
+    square_mm: float
+    """End faces square to the bore within this, over the outside diameter."""
+    square_why: str
+    make: str
+    """"tube" or "rod"."""
+    material: str
+    stock: str
+    quantity: int
+    mass_each_kg: float
+    belongs: tuple[ForWhich, ...]
+    trim: str = ""
+    """Said where the piece is left long: what is trimmed, and when."""
+    sources: tuple[str, ...] = ()

@@ -1,0 +1,1 @@
+"""Flat parts laid out on stock sheets. `nested` has the values; the rest finds them."""
