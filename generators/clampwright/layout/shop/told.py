@@ -1,4 +1,4 @@
-"""What a shop is told of a part: sizes, limits with their reasons, material, quantity. Millimetres, radians."""
+"""What a shop is told of a part: sizes, limits with their reasons, material, quantity. In mm and radians."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from clampwright.trade.materials import Material
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """How far a size may be off, and why it is told at all. Where none is told the general tolerance holds."""
+    """How far a size may be off, and why it is told at all. Without it the general tolerance holds."""
 
     under_mm: float
     """Below the nominal size, positive."""
