@@ -80,6 +80,12 @@ class CutList:
     """(stock, least length of it that is enough, kerfs and facing counted)."""
 
 
+def chamfer_made(part: BushingPart) -> float:
+    """The chamfer, or what a thin wall or a short length leaves room for: a third of it, mm."""
+    wall = (part.od_mm - part.id_mm) / 2
+    return min(part.chamfer_mm, wall / 3, part.length_mm / 3)
+
+
 def bushing_volume_mm3(length_mm: float, od_mm: float, id_mm: float, chamfer_mm: float) -> float:
     """Closed form: the ring less four triangles of c by c carried round, their centroids c/3 in (Pappus).
 

@@ -6,7 +6,7 @@ import math
 from functools import lru_cache
 from itertools import pairwise
 
-from clampwright.layout.bushing_parts import BushingPart
+from clampwright.layout.bushing_parts import BushingPart, chamfer_made
 from clampwright.layout.outline import Line, Outline
 from clampwright.layout.placed import StackItem
 from clampwright.quantities import Vec2
@@ -27,12 +27,6 @@ def bushing_body(part: BushingPart) -> Body:
 def bushing_product(part: BushingPart) -> str:
     """What it is called in files: its mark and material."""
     return f"bushing {part.mark}, {part.material}"
-
-
-def chamfer_made(part: BushingPart) -> float:
-    """The chamfer, or what a thin wall or a short length leaves room for: a third of it, mm."""
-    wall = (part.od_mm - part.id_mm) / 2
-    return min(part.chamfer_mm, wall / 3, part.length_mm / 3)
 
 
 @lru_cache(maxsize=64)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from itertools import product
 
 from clampwright.layout.bodies import Box, bound, nearer_than
+from clampwright.layout.bushing_parts import chamfer_made
 from clampwright.layout.bushing_placed import BushingLayout
 from clampwright.layout.clash_bodies import tube_body as tube_cylinder
 from clampwright.layout.joined import Joined, Joint, Named
@@ -18,7 +19,7 @@ from clampwright.quantities import Vec3
 from clampwright.quantities.directions import along
 from clampwright.solids.assembly import assembly
 from clampwright.solids.body import Body
-from clampwright.solids.bushing import bushing_body, bushing_layer, bushing_product, chamfer_made, made_for
+from clampwright.solids.bushing import bushing_body, bushing_layer, bushing_product, made_for
 from clampwright.solids.clamp import clamp_bodies, clamp_place, wrap
 from clampwright.solids.fastener import Bushing, joint_bodies, plain_layer
 from clampwright.solids.mounted import mounted_body

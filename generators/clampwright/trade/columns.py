@@ -19,7 +19,7 @@ TEXT_COLUMNS = frozenset(
         "name", "part", "bolt", "thread", "kind", "series", "locking", "use", "code", "band", "cushion",
         "fluid", "says", "size", "fastener", "drill", "pilot", "form", "condition", "also", "family",
         "gauge_list", "bit", "feed", "coolant", "key", "unit", "about", "letter",
-        "verdict",
+        "verdict", "specification",
     }
 )
 # fmt: on
@@ -47,6 +47,7 @@ _UNITS: dict[str, tuple[str, Callable[[Fraction], Fraction]]] = {
     "in": ("in", _times(INCH)),
     "tpi": ("threads per inch", lambda value: INCH / value),
     "deg": ("deg", _times(1)),
+    "arcmin": ("arcmin", _times(Fraction(1, 60))),
     "degc": ("degC", _times(1)),
     "degf": ("degF", lambda value: (value - 32) * Fraction(5, 9)),
     "kg": ("kg", _times(1)),
@@ -65,8 +66,9 @@ _UNITS: dict[str, tuple[str, Callable[[Fraction], Fraction]]] = {
 }
 """Ending of a column's name to the unit as people read it, and the way into the project's unit.
 
-Lengths become mm, temperatures degC, masses kg, stresses MPa, moduli GPa, densities kg/m³, torques N·m,
-threads per inch a pitch in mm; "ratio" and "no" (a number that counts or names) have no unit."""
+Lengths become mm, minutes of arc degrees, temperatures degC, masses kg, stresses MPa, moduli GPa, densities
+kg/m³, torques N·m, threads per inch a pitch in mm; "ratio" and "no" (a number that counts or names) have
+no unit."""
 
 
 def read_column(name: str, has_unit_column: bool = False) -> Column | None:

@@ -14,8 +14,8 @@ from solids.joined.hand_component import hand_component
 from solids.joined.pairs import stand_off
 
 from clampwright.files.step import step_part
-from clampwright.layout.bushing_parts import BushingPart, bushing_volume_mm3
-from clampwright.solids.bushing import bushing_body, bushing_shape, chamfer_made, made_for
+from clampwright.layout.bushing_parts import BushingPart, bushing_volume_mm3, chamfer_made
+from clampwright.solids.bushing import bushing_body, bushing_shape, made_for
 from clampwright.solids.joined_assembly import bushing_bodies, joined_assembly
 from clampwright.solids.measure import box_mm, cylinders, volume_mm3
 

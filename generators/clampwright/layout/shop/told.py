@@ -8,20 +8,10 @@ from typing import Literal
 from clampwright.layout.outline import Outline
 from clampwright.quantities import Vec2
 from clampwright.recipe.model import Shop
+from clampwright.trade.limits import Limits
 from clampwright.trade.materials import Material
 
-
-@dataclass(frozen=True, slots=True)
-class Limits:
-    """How far a size may be off, and why it is told at all. Without it the general tolerance holds."""
-
-    under_mm: float
-    """Below the nominal size, positive."""
-    over_mm: float
-    why: str
-    """A few words for the drawing: "so that the bolt fits", "stock as drawn"."""
-    source: str
-    """A key of sources.toml."""
+__all__ = ["Bend", "FlatPart", "ForWhich", "Limits", "ToldHole", "TurnedGroup"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +33,8 @@ class ToldHole:
     """Of its place from the datum edges; None: the general tolerance holds."""
     transferred: bool = False
     """Drilled as a pilot only, and to size in place."""
+    fit: str = ""
+    """Class of ISO 286 whose whole zone lies within `size`: "H12"; "" where none does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +78,12 @@ class FlatPart:
     bends: tuple[Bend, ...] = ()
     notes: tuple[str, ...] = ()
     """Sentences that only this part needs."""
+    specification: str = ""
+    """Of the sheet: "AMS-QQ-A-250/4"; "" where the tables have none."""
+    specification_source: str = ""
+    """A key of sources.toml; its status may be `memory`."""
+    sheet_mm: tuple[float, float] | None = None
+    """Stock sheet that the recipe gives the part itself; None: it does not say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +97,8 @@ class ForWhich:
     where: tuple[str, ...]
     """Labels of clamps."""
     quantity: int
+    finished_mm: float = 0.0
+    """What it is trimmed to where the gap is as laid out; the made length where it is not trimmed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,3 +129,9 @@ class TurnedGroup:
     trim: str = ""
     """Said where the piece is left long: what is trimmed, and when."""
     sources: tuple[str, ...] = ()
+    chamfer: Limits | None = None
+    bolt: str = ""
+    """What its bore is for: "AN3"."""
+    specification: str = ""
+    """Of the tube or bar; "" where the tables have none."""
+    specification_source: str = ""
