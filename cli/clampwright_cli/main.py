@@ -19,8 +19,10 @@ from clampwright_cli import (
     explain_command,
     leave,
     new_command,
+    pack_command,
     schema_command,
     survey_command,
+    verify_command,
 )
 from clampwright_cli.own_fault import own_fault, wants_trace
 
@@ -43,7 +45,8 @@ def commands(context: click.Context) -> None:
     """Parts for things held on engine mount tubes with cushioned loop clamps.
 
     Measure the tubes (`survey`), write a recipe (`new`), see what it gives (`check`), make the files
-    (`build`). The look-ups show any value the project uses, with its source.
+    (`build`), pack them for a shop (`pack`), compare what came back
+    (`verify`). The look-ups show any value the project uses, with its source.
 
     For experimental, amateur-built aircraft. The kit maker's instructions and the regulations come first;
     nothing printed here replaces them or the judgement of a qualified person.
@@ -56,6 +59,8 @@ for _module in (
     new_command,
     check_command,
     build_command,
+    pack_command,
+    verify_command,
     explain_command,
     bolt_command,
     drill_command,

@@ -61,7 +61,7 @@ def attempt(path: Path, work: Callable[[], Outcome]) -> Outcome:
     except RecipeFaults as faults:
         lines = [fault.text() for fault in faults.faults]
         return Outcome(
-            str(path), leave.BAD_RECIPE, "\n".join(lines), {"faults": [_fault(f) for f in faults.faults]}
+            str(path), leave.BAD_RECIPE, "\n".join(lines), {"faults": [fault_data(f) for f in faults.faults]}
         )
     except CannotLayOut as no:
         where = f"{path}:{no.line}" if no.line else str(path)
@@ -72,8 +72,13 @@ def attempt(path: Path, work: Callable[[], Outcome]) -> Outcome:
     except Exception as fault:
         if wants_trace():
             raise
-        text = own_fault(fault)
-        return Outcome(str(path), leave.OWN_FAULT, f"{path}: {text}", {"own_fault": text})
+        return own_fault_of(path, fault)
+
+
+def own_fault_of(path: Path, fault: Exception) -> Outcome:
+    """What there is to say where the program itself failed at `path`."""
+    text = own_fault(fault)
+    return Outcome(str(path), leave.OWN_FAULT, f"{path}: {text}", {"own_fault": text})
 
 
 def _not_written(path: Path, error: OSError) -> Outcome:
@@ -85,6 +90,7 @@ def _not_written(path: Path, error: OSError) -> Outcome:
     return Outcome(str(path), leave.NOT_WRITTEN, text, {"not_written": {"file": what, "why": reason}})
 
 
-def _fault(fault: Any) -> dict[str, Any]:
+def fault_data(fault: Any) -> dict[str, Any]:
+    """A fault of a recipe for programs."""
     keys = ("file", "line", "column", "key", "expected", "found", "hint")
     return {key: getattr(fault, key) for key in keys}

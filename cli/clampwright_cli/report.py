@@ -43,7 +43,7 @@ def report(checked: Checked, detail: str) -> str:
     parts = [
         _title(layout),
         *BODIES[layout.recipe.kind](layout),
-        _findings(checked.findings, detail),
+        findings_text(checked.findings, detail),
         "" if detail == "brief" else _assumed(layout),
         _verdict(checked),
     ]
@@ -63,7 +63,8 @@ def _title(layout: Layout) -> str:
     return "\n".join([*lines, *(f"  {line}" for line in HEADS[recipe.kind](layout))])
 
 
-def _findings(findings: tuple[Finding, ...], detail: str) -> str:
+def findings_text(findings: tuple[Finding, ...], detail: str) -> str:
+    """The findings, worst first; `detail` as `report` takes it."""
     lines = [f"Findings: {counts(findings)}"]
     for verdict in VERDICTS:
         if verdict == "pass" and detail != "all":

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from clampwright.checks import (
     access,
+    bay,
     bearing,
     bolts,
     bushing_heat,
@@ -151,9 +152,13 @@ def worst(findings: Iterable[Finding]) -> str:
 def catalogue() -> tuple[CheckInfo, ...]:
     """Every code with what it computes and what its limits rest on, in the order of the findings.
 
-    The last is found by `build` alone, on the solids.
+    The last are found by `build` alone, on the solids, by `pack` alone, on recipes against each other, and by
+    `verify` alone, on finished parts.
     """
-    return (*(one.info() for one in checks()), exact.INFO)
+    from clampwright.checks.as_made import CHECKS as FINISHED
+
+    more = (one.info() for family in (bay.CHECKS, FINISHED) for one in family)
+    return (*(one.info() for one in checks()), exact.INFO, *more)
 
 
 def grouped(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -31,7 +31,7 @@ def findings_as_json(recipe: Recipe, findings: tuple[Finding, ...]) -> Json:
         "recipe": {"name": recipe.name, "digest": recipe.digest},
         **summary(findings),
         "not_judged": NOT_JUDGED,
-        "findings": [_finding(finding) for finding in findings],
+        "findings": [finding_as_json(finding) for finding in findings],
         "sources": [_source(key) for key in sorted({key for f in findings for key in f.sources})],
     }
 
@@ -47,7 +47,8 @@ def summary(findings: Iterable[Finding]) -> Json:
     return {"verdict": worst, "count": {verdict: count[verdict] for verdict in VERDICTS}}
 
 
-def _finding(finding: Finding) -> Json:
+def finding_as_json(finding: Finding) -> Json:
+    """One finding before it becomes bytes."""
     return {
         "code": finding.code,
         "what": finding.what,

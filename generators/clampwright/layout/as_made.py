@@ -1,41 +1,25 @@
-"""A finished part as somebody measured it, and whether it still fits."""
+"""Whether finished parts, as somebody measured them, still fit: what the best fit hands on."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from clampwright.layout.placed import Stack
 from clampwright.quantities import Vec2
+from clampwright.recipe.measured_model import MeasuredHole, MeasuredLength, MeasuredPart
 
-
-@dataclass(frozen=True, slots=True)
-class MeasuredHole:
-    """A hole of the finished part: its centre from the two datum edges, and its diameter where measured."""
-
-    label: str
-    at: Vec2
-    diameter_mm: float | None = None
-    line: int = 0
-    """Of the file it was read from."""
-
-
-@dataclass(frozen=True, slots=True)
-class MeasuredLength:
-    """One finished bushing: its mark, which of its pieces, its length."""
-
-    mark: str
-    length_mm: float
-    line: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class MeasuredPart:
-    """Everything that was measured on the finished parts of a recipe."""
-
-    holes: tuple[MeasuredHole, ...]
-    lengths: tuple[MeasuredLength, ...]
-    thickness_mm: float | None = None
-    plus_minus_mm: float | None = None
-    """± of a measured figure, 95 %, where given."""
+__all__ = [
+    "BestFit",
+    "Culprit",
+    "FootFit",
+    "GroupFit",
+    "HoleFit",
+    "LengthFit",
+    "MeasuredHole",
+    "MeasuredLength",
+    "MeasuredPart",
+    "Refit",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,13 +32,70 @@ class HoleFit:
     off_mm: float
     """Distance of the hole's centre from its bolt's axis after the best shift."""
     way: Vec2
-    """Direction of that, unit; (0, 0) where there is none."""
+    """Direction of that, unit, from the bolt to the hole; (0, 0) where there is none."""
     allowed_mm: float
     """Half the play of hole and bolt, and of whatever else gives at that bolt."""
     gives: str
     """What gives: "hole and bolt", "clamp slides along its tube"."""
     spare_mm: float
     """allowed - off: negative where it pinches."""
+    group: str = ""
+    """What its bolt belongs to: "the clamps", or the component's name."""
+    fastener: str = ""
+    play_mm: float = 0.0
+    """Of hole and bolt alone: less than `allowed_mm` where the hole is transferred in place."""
+    diameter_mm: float = 0.0
+    """Measured, or the drawn one where nobody measured it (then not `sized`)."""
+    sized: bool = False
+    pilot: bool = False
+    """Still the pilot: the finished size is taken for it."""
+    transferred: bool = False
+    """By the fit-up plan it is transferred in place, or filed to a slot there."""
+    doubt_mm: float = 0.0
+    """± (95 %) of the bolt's own place, as the fit-up plan has it."""
+    slides_mm: float = 0.0
+    """How far its clamp slides along its tube from where it is laid out, to go with this fit; signed."""
+    room_mm: float | None = None
+    """Room it has to slide before it comes too near a weld or an end, or the layout is another; None: it
+    does not slide."""
+
+
+@dataclass(frozen=True, slots=True)
+class Culprit:
+    """A hole without which all others of its group fit, and what it then lacks."""
+
+    label: str
+    lacking_mm: float
+    """By how much it has to be opened towards its bolt."""
+    toward: Vec2
+    """Unit, in the part's frame: from the hole to its bolt."""
+    others_spare_mm: float
+    """Spare of the tightest other hole, with this one left out."""
+
+
+@dataclass(frozen=True, slots=True)
+class GroupFit:
+    """Holes that have to meet one set of bolts together, and the shift and turn that suits them best.
+
+    Of what moves: of the plate on its clamps, of a component on the plate. A point x of it comes to
+    about + R(turn)(x - about) + shift.
+    """
+
+    name: str
+    """"the clamps", or the component's name."""
+    shift: Vec2
+    turn_rad: float
+    about: Vec2
+    """Middle of its measured holes; of a component of their bolts."""
+    spare_mm: float
+    """Of its tightest hole, with the best shift and turn for all."""
+    before_mm: float
+    """The same without any shift."""
+    holes: tuple[str, ...]
+    culprits: tuple[Culprit, ...] = ()
+    """Least lacking first; empty where all fit, or where no single hole is to blame."""
+    left_out: str = ""
+    """The one hole to blame, where there is one: shift and turn are then the best for all others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +112,39 @@ class LengthFit:
     left_mm: float
     """Gap less bushing less washers, the worst of its places: positive where the stack is too short."""
     allowed_mm: float
+    long_mm: float = 0.0
+    """By how much it was drawn longer than its gap, to be trimmed at the fit; 0 where it was not."""
+    gap_doubt_mm: float = 0.0
+    """± (95 %) of the gap that it is trimmed to."""
+
+
+@dataclass(frozen=True, slots=True)
+class FootFit:
+    """One foot under a part that stands on several: how high its packing comes, and whether it carries."""
+
+    label: str
+    high_mm: float
+    """Top of its packing above where the part's near face is drawn; negative where it is short."""
+    gap_mm: float
+    """Left under the part as it comes to lie, the worst of the ways it can lie; 0 where it always carries."""
+    carries: bool
+    """Whether the part can come to lie on it."""
+    measured: bool
+    """False where its packing is taken as drawn."""
+
+
+@dataclass(frozen=True, slots=True)
+class Refit:
+    """One bolt with its stack as made."""
+
+    label: str
+    planned: Stack
+    made: Stack
+    """The same washers and bolt with measured lengths."""
+    fits: bool
+    """Whether the bolt chosen still does; True where no document gives lengths of such bolts."""
+    better: Stack | None
+    """The stack built anew, where the bolt does not fit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +152,7 @@ class BestFit:
     """The shift and turn of the whole part that leaves its tightest hole the most room."""
 
     shift: Vec2
-    """In the part's frame, at its middle of measured holes."""
+    """Of the part on its clamps, in the part's frame, at its middle of measured holes."""
     turn_rad: float
     about: Vec2
     holes: tuple[HoleFit, ...]
@@ -86,4 +160,14 @@ class BestFit:
     not_measured: tuple[str, ...]
     """Labels of holes and marks of bushings that nobody measured."""
     before_mm: float
-    """Spare of the tightest hole without any shift."""
+    """Spare of the tightest hole on its clamps without any shift."""
+    groups: tuple[GroupFit, ...] = ()
+    """The clamps first, then each component on the part."""
+    feet: tuple[FootFit, ...] = ()
+    """Empty where the part stands on fewer than three that are not trimmed to the gap found."""
+    lean_rad: float = 0.0
+    """How far the part leans on feet of unequal height, at the most."""
+    stacks: tuple[Refit, ...] = ()
+    """Bolts whose stack holds something that was measured."""
+    not_sized: tuple[str, ...] = ()
+    """Labels of measured holes whose diameter nobody measured."""

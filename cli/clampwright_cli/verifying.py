@@ -1,0 +1,61 @@
+"""Comparing finished parts with their recipe: what is printed of it, and the form to fill in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from clampwright_cli import leave
+from clampwright_cli.outcome import Outcome, attempt, status_of
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """Measurements from the command line."""
+
+    holes: tuple[str, ...]
+    bushings: tuple[str, ...]
+
+
+def verify(
+    recipe: Path, measured: Path | None, typed: Typed, detail: str, strict: bool, as_json: bool
+) -> Outcome:
+    """The outcome for one recipe's parts."""
+
+    def work() -> Outcome:
+        from clampwright.verify import verify_recipe
+        from clampwright_cli.as_made_report import report
+
+        done = verify_recipe(recipe, measured, typed.holes, typed.bushings)
+        status = status_of(done.verdict, strict)
+        if as_json:
+            from clampwright.files.as_made_json import as_made_as_json
+
+            return Outcome(str(recipe), status, "", as_made_as_json(done.layout, done.fit, done.findings))
+        return Outcome(str(recipe), status, report(done, detail), {})
+
+    if measured is None and not (typed.holes or typed.bushings):
+        text = "Nothing was measured: name a file of measurements, or type them with --hole and --bushing."
+        return Outcome(
+            str(recipe), leave.USAGE, f"{text} --form FILE writes a form to fill in.", {"wrong": text}
+        )
+    return attempt(recipe, work)
+
+
+def write_form(recipe: Path, form: Path, force: bool) -> Outcome:
+    """Write the form to fill in."""
+
+    def work() -> Outcome:
+        from clampwright.verify import form_of
+
+        data = form_of(recipe)
+        try:
+            with form.open("wb" if force else "xb") as stream:
+                stream.write(data)
+        except FileExistsError:
+            text = f"{form} is there already; choose another name, or give --force."
+            return Outcome(str(recipe), leave.NOT_WRITTEN, text, {"not_written": {"file": str(form)}})
+        text = f"{form}: the form to fill in. Then: clampwright verify {recipe} {form}"
+        return Outcome(str(recipe), leave.DONE, text, {"form": str(form)})
+
+    return attempt(recipe, work)
