@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 RECIPES = Path(__file__).parents[2] / "recipes"
-HEAVY = ("cadquery", "OCP", "ezdxf", "reportlab", "trimesh", "scipy", "matplotlib")
+HEAVY = ("cadquery", "OCP", "ezdxf", "reportlab", "trimesh", "scipy", "shapely", "matplotlib")
 ASK = """
 import sys
 from clampwright_cli.main import commands
@@ -40,6 +40,7 @@ def loaded(*words: str) -> str:
         ("bolt", "AN3"),
         ("bolt", "AN3", "--stack", "0.5 in"),
         ("drill", "#11"),
+        ("verify", str(RECIPES / "coil-plate.toml"), "--bushing", "S1=0.25"),
         ("clamp", "3/4 in"),
         ("codes",),
         ("schema",),

@@ -27,6 +27,7 @@ BEFORE = {
     "measure": {*_TO_SHEETS, "files"},
     "make": {*_TO_SHEETS, "files"},
     "pack": {*_TO_SHEETS, "files", "make"},
+    "verify": _TO_SHEETS,
 }
 ONLY_IN = {
     "cadquery": {"solids"},
@@ -35,6 +36,7 @@ ONLY_IN = {
     "ezdxf": {"files"},
     "trimesh": {"files", "solids", "structure"},
     "shapely": {"nesting", "files"},
+    "rectpack": {"nesting"},
 }
 MODULES = sorted(ROOT.rglob("*.py"))
 
