@@ -7,16 +7,13 @@ gives the same bytes.
 
 from __future__ import annotations
 
-import io
 import math
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
 from typing import Any
 
-import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
-from clampwright.files.maker import made_by
+from clampwright.files.dxf_document import Document, document_bytes, new_document, steady
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec2
@@ -24,12 +21,9 @@ from clampwright.quantities import Vec2
 CUT, MARK, REFERENCE = "CUT", "MARK", "REFERENCE"
 """Layers: contours to cut (cut file only); labels and centres; the contours again, to look at only."""
 
-VERSION, MILLIMETRES, METRIC = "R2010", 4, 1
 WHITE, RED, GREY = 7, 1, 8
 TEXT_MM, CROSS_MM, DATUM_MM = 3.0, 3.0, 15.0
 """Sizes of labels, centre crosses and datum arrows."""
-
-Document = Any
 
 
 def cut_dxf(layout: PlateLayout, about: str = "", diameters: Mapping[str, float] | None = None) -> bytes:
@@ -44,16 +38,16 @@ def cut_dxf(layout: PlateLayout, about: str = "", diameters: Mapping[str, float]
     diameters : Mapping[str, float], optional
         Other diameters by hole label, mm: pilots instead of final sizes.
     """
-    with _steady():
+    with steady():
         document = _document(layout, about)
         document.layers.add(CUT, color=WHITE)
         _contours(document.modelspace(), layout, diameters or {}, CUT)
-        return _bytes(document)
+        return document_bytes(document)
 
 
 def marks_dxf(layout: PlateLayout, about: str = "") -> bytes:
     """Labels, centre crosses and the datum on layer MARK; the contours, not plotted, on layer REFERENCE."""
-    with _steady():
+    with steady():
         document = _document(layout, about)
         document.layers.add(MARK, color=RED)
         document.layers.add(REFERENCE, color=GREY).dxf.plot = 0
@@ -61,7 +55,7 @@ def marks_dxf(layout: PlateLayout, about: str = "") -> bytes:
         _contours(space, layout, {}, REFERENCE)
         _marks(space, layout)
         _text(space, about, (DATUM_MM, -2 * TEXT_MM))
-        return _bytes(document)
+        return document_bytes(document)
 
 
 def bulge(arc: Arc) -> float:
@@ -113,21 +107,8 @@ def _text(space: Any, text: str, at: Vec2) -> None:
 
 
 def _document(layout: PlateLayout, about: str) -> Document:
-    document = ezdxf.new(VERSION, setup=False, units=MILLIMETRES)
-    document.header["$MEASUREMENT"] = METRIC
-    _frame(document, layout.outline)
-    for key, text in _properties(layout, about):
-        document.header.custom_vars.append(key, text)
-    return document
-
-
-def _frame(document: Document, outline: Outline) -> None:
-    """Where there is something to see. The library by itself loses extents that start at the origin."""
-    u0, v0, u1, v1 = outline.box()
-    low, high = (u0, v0, 0.0), (u1, v1, 0.0)
-    document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
-    document.modelspace().reset_extents(low, high)
-    document.modelspace().reset_limits((u0, v0), (u1, v1))
+    u0, v0, u1, v1 = layout.outline.box()
+    return new_document((u0, v0), (u1, v1), _properties(layout, about))
 
 
 def _properties(layout: PlateLayout, about: str) -> Iterator[tuple[str, str]]:
@@ -137,24 +118,3 @@ def _properties(layout: PlateLayout, about: str) -> Iterator[tuple[str, str]]:
     yield "thickness", f"{layout.thickness_mm:g} mm"
     yield "quantity", "1"
     yield "recipe digest", layout.recipe.digest
-
-
-def _bytes(document: Document) -> bytes:
-    text = io.StringIO()
-    document.header["$LASTSAVEDBY"] = made_by()
-    # Left to itself the library registers these in an order that changes from process to process.
-    for kind in sorted(document.entitydb.dxf_types_in_use()):
-        document.classes.add_class(kind)
-    document.write(text)
-    return text.getvalue().replace("\r\n", "\n").encode("utf-8")
-
-
-@contextmanager
-def _steady() -> Iterator[None]:
-    """No dates and no random ids: the library's own switch, put back afterwards."""
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
-    try:
-        yield
-    finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before

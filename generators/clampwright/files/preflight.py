@@ -14,7 +14,8 @@ from typing import Any
 
 import ezdxf
 
-from clampwright.files.dxf import CUT, METRIC, MILLIMETRES
+from clampwright.files.dxf import CUT
+from clampwright.files.dxf_document import METRIC, MILLIMETRES
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec2
