@@ -16,7 +16,7 @@ from clampwright_cli.status_line import status_line
 
 if TYPE_CHECKING:
     from clampwright.checks.finding import Finding
-    from clampwright.pack import Failing, PackFaults, Packed
+    from clampwright.pack import Failing, Packed, PackFaults
 
 
 def pack(recipes: Sequence[Path], to: Path, anyway: bool) -> Outcome:

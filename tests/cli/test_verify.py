@@ -60,7 +60,9 @@ def test_parts_exactly_as_drawn_fit(recipe: Path, tmp_path: Path) -> None:
     assert not [f for f in findings if f["verdict"] == "fail"]
 
 
-def test_a_component_hole_that_is_off_by_a_sixteenth_pinches_and_the_report_says_where(tmp_path: Path) -> None:
+def test_a_component_hole_that_is_off_by_a_sixteenth_pinches_and_the_report_says_where(
+    tmp_path: Path,
+) -> None:
     off = filled(form_of(PLATE, tmp_path), {"C3": {"x": "4.5625"}})
     (tmp_path / "measured.csv").write_text(off, encoding="utf-8")
     run = clampwright("verify", PLATE, "measured.csv", cwd=tmp_path)
@@ -90,7 +92,9 @@ def form_of_rows(folder: Path) -> list[dict[str, str]]:
 
 
 def test_faults_of_a_file_come_all_at_once_with_their_lines(tmp_path: Path) -> None:
-    (tmp_path / "measured.csv").write_text("what,x,y,length\nC9,1,2,\nA1,5.56,,\nS1,,,long\n", encoding="utf-8")
+    (tmp_path / "measured.csv").write_text(
+        "what,x,y,length\nC9,1,2,\nA1,5.56,,\nS1,,,long\n", encoding="utf-8"
+    )
     run = clampwright("verify", PLATE, "measured.csv", cwd=tmp_path)
     assert run.returncode == 3
     assert run.stdout == ""

@@ -85,13 +85,15 @@ def _station_off(loop: Loop, layout: Joined) -> float:
 def bodies_of_two_recipes(layouts: Sequence[Joined]) -> tuple[Finding, ...]:
     """BAY-2: clamps, bolts, bushings, parts and lines of two recipes stay clear of each other.
 
-    Left out is what BAY-1 looks at, and a line that both hold. Of two things the nearest bodies stand.
+    Left out is what BAY-1 looks at, and a line that both hold. Of each clamp, bolt,
+    part or line of the first the nearest body of the second stands.
     """
     return _told(_things_of(pair) for pair in _comparable(layouts))
 
 
 def _things_of(pair: Pair) -> Iterator[Finding]:
-    nearest: dict[tuple[str, str], tuple[float, Named, Named]] = {}
+    """Of each thing of the first recipe the nearest of the second: all pairs would be a list nobody reads."""
+    nearest: dict[str, tuple[float, Named, Named]] = {}
     best = float("inf")
     one, other = pair
     asked = rule("component-clearance").value + drifts(one).most_mm + drifts(other).most_mm
@@ -99,13 +101,12 @@ def _things_of(pair: Pair) -> Iterator[Finding]:
     for a in added(one):
         p, r = bound(a.body)
         for b, (q, s) in others:
-            key = (a.owner, b.owner)
-            near = min(nearest[key][0] if key in nearest else float("inf"), max(asked, best))
+            near = min(nearest[a.owner][0] if a.owner in nearest else float("inf"), max(asked, best))
             if dist(p, q) - r - s < near and not _passed_over(a, b, pair):
                 clear = clearance(a.body, b.body)
                 best = min(best, clear)
                 if clear < near:
-                    nearest[key] = (clear, a, b)
+                    nearest[a.owner] = (clear, a, b)
     for clear, a, b in nearest.values():
         yield _two_things(a, b, clear, pair)
 

@@ -116,5 +116,5 @@ def _properties(layout: PlateLayout, about: str) -> Iterator[tuple[str, str]]:
     yield "part", layout.recipe.name
     yield "material", layout.material.name
     yield "thickness", f"{layout.thickness_mm:g} mm"
-    yield "quantity", "1"
+    yield "quantity", f"{layout.recipe.shop.quantity}"
     yield "recipe digest", layout.recipe.digest

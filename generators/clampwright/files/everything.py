@@ -60,7 +60,7 @@ def write_everything(layout: Layout, findings: Findings, out: Path, step: Step) 
     name = layout.recipe.name
     with folder(out, name) as draft:
         solids = _solids(layout, findings, step)
-        findings = _with_no_part((*findings, *solids.findings), solids.no_part_because)
+        findings = with_no_part((*findings, *solids.findings), solids.no_part_because)
         records = KIND_FILES[layout.recipe.kind].records(layout, findings, step)
         for file in (*solids.files, *records):
             draft.write(file)
@@ -76,12 +76,15 @@ def _solids(layout: Layout, findings: Findings, step: Step) -> Solids:
         return Solids((), reasons)
     try:
         made = kind.solids(layout, findings, step)
-        return Solids(made.files, findings=made.findings)
+        from clampwright.files.shop_drawings import shop_drawings
+
+        drawings = shop_drawings(layout, (*findings, *made.findings), step)
+        return Solids((*made.files, *drawings), findings=made.findings)
     except NoPart as refused:
         return Solids((), (str(refused),))
 
 
-def _with_no_part(findings: Findings, reasons: tuple[str, ...]) -> Findings:
+def with_no_part(findings: Findings, reasons: tuple[str, ...]) -> Findings:
     """The findings; with one more where no part can be made and no check says so: sheets then say it."""
     if not reasons or any(f.code == CONTOURS and f.verdict == "fail" for f in findings):
         return findings

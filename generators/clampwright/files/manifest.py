@@ -12,7 +12,7 @@ from clampwright.files.written import Fact, Written
 from clampwright.recipe.model import Recipe
 
 FORMAT_VERSION = 1
-LIBRARIES = ("cadquery", "cadquery-ocp", "ezdxf", "numpy", "reportlab")
+LIBRARIES = ("cadquery", "cadquery-ocp", "ezdxf", "numpy", "rectpack", "reportlab", "shapely")
 """Whose version can change the bytes."""
 
 

@@ -1,0 +1,59 @@
+"""Drawings of a pack: one a flat part, and one turning sheet for the bushings of all recipes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from clampwright.checks.finding import Finding
+from clampwright.files.drawing_dxf import drawing_dxf
+from clampwright.files.pack.bay import Bay, worst_of
+from clampwright.files.pack.contents import DRAWINGS, Contents, recipes_of
+from clampwright.files.pack.placed_file import PlacedFile, placed
+from clampwright.files.pack.turned_parts import Turning
+from clampwright.files.parts import warning
+from clampwright.files.pdf import pdf
+from clampwright.files.shop_drawings import flat_sheet, turned_views
+from clampwright.files.written import Written
+from clampwright.layout.placed import PlateLayout
+from clampwright.sheets.drawing import Sheet
+from clampwright.sheets.shop.turning_sheet import TurningHead, turning_sheet
+
+
+def drawing_files(contents: Contents) -> Iterator[PlacedFile]:
+    """PDF and DXF of every drawing, each held against its solid before it is written.
+
+    Raises
+    ------
+    DrawingDiffers
+        A dimension of a drawing is not that of the solid.
+    """
+    for part in contents.flat:
+        job = contents.job(part.recipe)
+        if isinstance(job.layout, PlateLayout):
+            sheet = flat_sheet(job.layout, part, job.findings)
+            yield from placed(DRAWINGS, _both(part.number, sheet, job.verdict), part.number)
+    for turning in contents.turnings:
+        yield from _turned(turning, contents)
+
+
+def _turned(turning: Turning, contents: Contents) -> Iterator[PlacedFile]:
+    bay = contents.bay
+    names = {recipe for group in turning.groups for recipe in recipes_of(group)}
+    findings, units = _findings(bay, names), contents.job(next(iter(sorted(names)))).recipe.units
+    head = TurningHead(turning.name, f"bushings and spacers of {bay.name}", bay.digest, units)
+    sheet = turning_sheet(turning.groups, turning.shop, head, findings, turned_views(turning.groups))
+    yield from placed(DRAWINGS, _both(turning.name, sheet, worst_of(findings)))
+
+
+def _findings(bay: Bay, names: set[str]) -> tuple[Finding, ...]:
+    """Of the recipes that some groups are for, each once."""
+    return tuple(dict.fromkeys(f for job in bay.jobs if job.recipe.name in names for f in job.findings))
+
+
+def _both(name: str, sheet: Sheet, verdict: str) -> Iterator[Written]:
+    pages = ("pages", len(sheet.pages))
+    title = f"{sheet.title}{warning(verdict)}"
+    yield Written(f"{name}.pdf", pdf(sheet), title, (pages,))
+    about = f"{title}: the sheet in millimetres of the paper, not to cut from"
+    dimensions = ("dimensions", sum(len(page.dimensions) for page in sheet.pages))
+    yield Written(f"{name}.dxf", drawing_dxf(sheet, about), about, (pages, dimensions))
