@@ -13,7 +13,7 @@ from pypdf import PdfReader
 from solids.hand_layout import hand_layout
 
 from clampwright.checks.all_checks import check
-from clampwright.files import parts
+from clampwright.files import solid_files
 from clampwright.files.everything import write_everything
 from clampwright.files.stl import NotWatertight
 from clampwright.layout.outline import Line, Outline
@@ -100,7 +100,7 @@ def refuse(kind: Callable[[str], Exception]) -> Callable[..., object]:
 def test_a_file_that_does_not_come_out_leaves_no_part(
     what: str, kind: Callable[[str], Exception], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(parts, what, refuse(kind))
+    monkeypatch.setattr(solid_files, what, refuse(kind))
     folder, reasons = built(LAYOUT, tmp_path)
     assert reasons == ["by hand"]
     assert_only_for_people(folder)
@@ -112,7 +112,7 @@ def test_a_file_that_does_not_come_out_leaves_no_part(
 def test_with_no_finding_at_all_the_missing_part_is_one(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(parts, "stl", refuse(NotWatertight))
+    monkeypatch.setattr(solid_files, "stl", refuse(NotWatertight))
     made = write_everything(LAYOUT, (), tmp_path, lambda _: None)
     folder = made.folder
     assert [finding.code for finding in made.findings] == ["PART-1"]
@@ -123,7 +123,7 @@ def test_with_no_finding_at_all_the_missing_part_is_one(
 
 
 def test_a_fault_of_the_program_is_still_a_fault(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(parts, "stl", refuse(RuntimeError))
+    monkeypatch.setattr(solid_files, "stl", refuse(RuntimeError))
     with pytest.raises(RuntimeError, match="by hand"):
         write_everything(LAYOUT, (), tmp_path, lambda _: None)
     assert list(tmp_path.iterdir()) == []

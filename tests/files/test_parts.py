@@ -42,8 +42,8 @@ def test_names() -> None:
     assert set(FILES) == {
         "coil-plate.step",
         "coil-plate.stl",
-        "coil-plate-bushing-B1-B2.step",
-        "coil-plate-bushing-B1-B2.stl",
+        "coil-plate-bushing-S1.step",
+        "coil-plate-bushing-S1.stl",
         "coil-plate-assembly.step",
         "coil-plate-cut.dxf",
         "coil-plate-cut-pilots.dxf",

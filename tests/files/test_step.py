@@ -25,8 +25,10 @@ from solids.hand_layout import (
 )
 
 from clampwright.files.step import as_part21, step_assembly, step_part
-from clampwright.solids.assembly import assembly, bushings, part
+from clampwright.layout.bushing_parts import bushing_volume_mm3
+from clampwright.solids.assembly import assembly, part
 from clampwright.solids.body import COLOURS, Body
+from clampwright.solids.bushing import bushing_body
 from clampwright.solids.measure import volume_mm3
 from clampwright.solids.place import Place
 from clampwright.solids.shapes import ring
@@ -92,9 +94,11 @@ def test_name_and_colour_of_the_plate(plate_read: dict[str, Any]) -> None:
 
 
 def test_bushing_is_an_annulus_of_its_length(tmp_path: Path) -> None:
-    (body,) = bushings(LAYOUT)
-    (found,) = read_back(step_part(body, "b.step", "Bushing"), tmp_path)
-    assert found["volume"] == pytest.approx(math.pi / 4 * (11.1125**2 - 5.0165**2) * BUSHING, rel=1e-9)
+    (made,) = LAYOUT.bushings
+    (found,) = read_back(step_part(bushing_body(made), "b.step", "Bushing"), tmp_path)
+    chamfers = bushing_volume_mm3(0.0, made.od_mm, made.id_mm, made.chamfer_mm)
+    whole = math.pi / 4 * (made.od_mm**2 - made.id_mm**2) * BUSHING
+    assert found["volume"] == pytest.approx(whole + chamfers, rel=1e-9)
     assert found["cylinders"] == 2
     assert found["box"][5] - found["box"][2] == pytest.approx(BUSHING, abs=1e-6)
 

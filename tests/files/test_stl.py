@@ -12,7 +12,8 @@ import trimesh
 from solids.hand_layout import HEIGHT, THICKNESS, WIDTH, hand_layout
 
 from clampwright.files.stl import NotWatertight, refuse_gaps, stl
-from clampwright.solids.assembly import bushings, part
+from clampwright.solids.assembly import part
+from clampwright.solids.bushing import bushing_body
 from clampwright.solids.measure import area_mm2, volume_mm3
 
 LAYOUT = hand_layout()
@@ -70,7 +71,7 @@ def test_header_states_unit_chord_error_and_volume() -> None:
 
 
 def test_bushing_comes_out_too() -> None:
-    (body,) = bushings(LAYOUT)
+    body = bushing_body(LAYOUT.bushings[0])
     mesh = read(stl(body.placed(), "bushing").data)
     assert mesh.is_watertight
     assert mesh.euler_number == 0

@@ -212,6 +212,13 @@ def _recipe() -> Recipe:
     )  # fmt: skip
 
 
+def _plate_kg() -> float:
+    """Rectangle less what its corners lack and its holes, times thickness and density."""
+    area = WIDTH * HEIGHT - (4 - math.pi) * CORNER**2
+    area -= sum(math.pi / 4 * hole.diameter_mm**2 for hole in _holes())
+    return area * THICKNESS * 1e-9 * material("6061-T6").density_kg_m3
+
+
 def hand_layout() -> PlateLayout:
     """The whole layout."""
     bare, packed = (), (SPACER,)
@@ -239,7 +246,8 @@ def hand_layout() -> PlateLayout:
     )
     return PlateLayout(
         _recipe(), FRAME, rounded_rectangle(WIDTH, HEIGHT, CORNER), THICKNESS, material("6061-T6"), _holes(),
-        clamps, _components(), 0.09, 0.78, (66.0, 50.0, 24.0), hardware, plan, (("plate.toward", "upwards"),),
+        clamps, _components(), _plate_kg(), 0.78, (66.0, 50.0, 24.0), hardware, plan,
+        (("plate.toward", "upwards"),),
     )  # fmt: skip
 
 

@@ -26,8 +26,9 @@ from solids.hand_layout import (
 
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec3
-from clampwright.solids.assembly import assembly, bushings, part
+from clampwright.solids.assembly import assembly, part
 from clampwright.solids.body import COLOURS, Body
+from clampwright.solids.bushing import bushing_body, bushing_product
 from clampwright.solids.measure import Cylinder, box_mm, cylinders, volume_mm3
 from clampwright.solids.tube import shown_stations
 
@@ -182,12 +183,14 @@ def test_part_lies_in_its_own_frame() -> None:
     assert high == pytest.approx((150.0, 100.0, THICKNESS), abs=1e-9)
 
 
-def test_bushings_to_make_are_one_a_length() -> None:
-    (only,) = bushings(LAYOUT)
-    assert only.name == "bushing B1 B2"
-    low, high = box_mm(only.placed())
-    assert (low[2], high[2]) == pytest.approx((0, BUSHING), abs=1e-9)
-    assert bushings(without_packing()) == ()
+def test_a_bushing_in_a_stack_is_the_part_that_is_made() -> None:
+    """The same product and solid as the file that a shop gets, chamfers and all."""
+    (made,) = LAYOUT.bushings
+    for label in ("B1", "B2"):
+        body = BODIES[f"bushing {label}"]
+        assert body.product == bushing_product(made)
+        assert volume_mm3(body.shape) == pytest.approx(volume_mm3(bushing_body(made).shape), rel=1e-9)
+    assert without_packing().bushings == ()
 
 
 def _tilted(layout: PlateLayout, angle: float) -> PlateLayout:

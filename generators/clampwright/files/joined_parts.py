@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from clampwright.files.parts import assembly_file, solid_files, warning
+from clampwright.files.made_bushings import bushing_solids
+from clampwright.files.solid_files import assembly_file
 from clampwright.files.written import Written
-from clampwright.layout.bushing_parts import BushingPart
 from clampwright.layout.joined import Joined
 from clampwright.solids.body import Body
-from clampwright.solids.bushing import bushing_body
 
 
 def joined_part_files(layout: Joined, bodies: Sequence[Body], verdict: str = "pass") -> Iterator[Written]:
@@ -26,18 +25,9 @@ def joined_part_files(layout: Joined, bodies: Sequence[Body], verdict: str = "pa
 
     Raises
     ------
-    NotWatertight
-        Where a mesh does not come out as it must: then no file should be kept.
+    NotWatertight, NotAsMade
+        Where a file does not come out as it must: then no file should be kept.
     """
     name = layout.recipe.name
-    for part in layout.bushings:
-        about = about_bushing(part) + warning(verdict)
-        yield from solid_files(bushing_body(part), f"{name}-bushing-{part.mark}", about)
+    yield from bushing_solids(layout, verdict)
     yield assembly_file(name, "the bushings", bodies, verdict)
-
-
-def about_bushing(part: BushingPart) -> str:
-    """A bushing in a few words: mark, sizes in mm, material, how many and for which clamps."""
-    where = " ".join(fill.where for fill in part.fills)
-    size = f"{part.od_mm:g} x {part.id_mm:g} x {part.length_mm:g} mm"
-    return f"Bushing {part.mark}, {size}, {part.material}, {part.quantity} off, for {where}"

@@ -26,7 +26,7 @@ from clampwright.solids.no_part import NoPart
 
 Findings = tuple[Finding, ...]
 Step = Callable[[str], None]
-FLAT_VIEWS = ("front", "right")
+FLAT_VIEWS = ("front", "right", "top")
 
 
 class DrawingDiffers(NoPart):

@@ -1,33 +1,43 @@
-"""STEP files (ISO 10303-21, AP214), the same bytes for the same bodies.
+"""STEP files (ISO 10303-21) by AP214 or AP242, the same bytes for the same bodies.
 
-The header names no author, firm or time. Each body has its name and colour; bodies that are alike share
-one product. Lengths are millimetres.
+The header names no author, firm or time. Each body has its name and colour, and its material where that is
+given; bodies that are alike share one product. Lengths are millimetres.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import count
 
 from clampwright.files.maker import made_by
+from clampwright.files.part21_text import as_part21
+from clampwright.files.step_material import MadeOf, material_lines
+from clampwright.files.step_schema import Schema, header_schema, under
 from clampwright.solids.body import Body
 from clampwright.solids.exchange import KernelText, step_text
 
-_NAME = re.compile(r"(?P<product>= PRODUCT\('@\d{5}@',')?(?P<mark>@\d{5}@)")
+_NAME = re.compile(
+    r"(?P<version>PRODUCT_DEFINITION_FORMATION\(')'|(?P<product>= PRODUCT\('@\d{5}@',')?(?P<mark>@\d{5}@)"
+)
 _OCCURRENCE = re.compile(r"NEXT_ASSEMBLY_USAGE_OCCURRENCE\('\d+'")
 _WRITER = re.compile(r"'(Open CASCADE STEP processor [^']*)'")
-_SCHEMA = re.compile(r"FILE_SCHEMA\([^;]*;")
 _ID = re.compile(r"(?m)^#(\d+) = ")
 _PRODUCT_OR_SOLIDS = re.compile(
     r" = PRODUCT\('(?P<mark>@\d{5}@)'"
     r"| = ADVANCED_BREP_SHAPE_REPRESENTATION\('',\((?P<items>[#\d,]+)\),#(?P<context>\d+)\)"
 )
 _BROKEN_LINE = re.compile(r"(?<!;)\n\s*")
-_NOT_BASIC = re.compile(r"[^\x20-\x7e]+")
 
 
-def step_part(body: Body, file_name: str, about: str) -> bytes:
+def step_part(
+    body: Body,
+    file_name: str,
+    about: str,
+    schema: Schema = "AP214",
+    material: MadeOf | None = None,
+    revision: str = "",
+) -> bytes:
     """One body in its own frame.
 
     Parameters
@@ -38,42 +48,64 @@ def step_part(body: Body, file_name: str, about: str) -> bytes:
         Name of the file, for its header.
     about : str
         What it is, for its header.
+    schema : str
+        Application protocol, "AP214" or "AP242".
+    material : MadeOf | None
+        Becomes a property of the product.
+    revision : str
+        Of the part: the version of its product.
     """
-    return _steady(step_text([body], file_name, one_part=True), file_name, about)
+    written = step_text([body], file_name, one_part=True)
+    materials = {body.product: material} if material else {}
+    return _steady(written, file_name, about, schema, materials, revision)
 
 
-def step_assembly(bodies: Sequence[Body], title: str, file_name: str, about: str) -> bytes:
-    """Every body where it sits, under one assembly called `title`."""
-    return _steady(step_text(bodies, title, one_part=False), file_name, about)
+def step_assembly(
+    bodies: Sequence[Body],
+    title: str,
+    file_name: str,
+    about: str,
+    schema: Schema = "AP214",
+    materials: Mapping[str, MadeOf] | None = None,
+    revision: str = "",
+) -> bytes:
+    """Every body where it sits, under one assembly called `title`.
 
-
-def as_part21(text: str) -> str:
-    r"""A text inside a string of ISO 10303-21: quotes and backslashes doubled, others as \X2\ groups.
-
-    >>> print(as_part21("relay 'K1' é"))
-    relay ''K1'' \X2\00E9\X0\
+    `materials` gives the products that have one, by their names; `revision` is that of all of them.
     """
-    plain = text.replace("\\", "\\\\").replace("'", "''")
-    return _NOT_BASIC.sub(lambda found: _group(found.group()), plain)
+    written = step_text(bodies, title, one_part=False)
+    return _steady(written, file_name, about, schema, materials or {}, revision)
 
 
-def _group(text: str) -> str:
-    if any(ord(c) > 0xFFFF for c in text):
-        return f"\\X4\\{''.join(f'{ord(c):08X}' for c in text)}\\X0\\"
-    return f"\\X2\\{''.join(f'{ord(c):04X}' for c in text)}\\X0\\"
-
-
-def _steady(written: KernelText, file_name: str, about: str) -> bytes:
+def _steady(
+    written: KernelText,
+    file_name: str,
+    about: str,
+    schema: Schema,
+    materials: Mapping[str, MadeOf],
+    revision: str,
+) -> bytes:
     text = written.data.decode("ascii")
-    data = _one_statement_a_line(text[text.index("DATA;") :])
+    data = under(schema, _one_statement_a_line(text[text.index("DATA;") :]))
     ids = count(1)
     data = _OCCURRENCE.sub(lambda _: f"NEXT_ASSEMBLY_USAGE_OCCURRENCE('{next(ids)}'", data)
-    data = data.replace("\nENDSEC;", "\n" + "".join(_styles(data, written.bodies)) + "ENDSEC;")
-    data = _NAME.sub(lambda found: _named(found, written), data)
-    return (_header(text, file_name, about) + data).encode("ascii")
+    data = _with(data, _styles(data, written.bodies))
+    data = _NAME.sub(lambda found: _named(found, written, revision), data)
+    data = _with(data, material_lines(data, materials, _free(data)))
+    return (_header(text, file_name, about, schema) + data).encode("ascii")
 
 
-def _named(found: re.Match[str], written: KernelText) -> str:
+def _with(data: str, statements: Iterator[str]) -> str:
+    return data.replace("\nENDSEC;", "\n" + "".join(statements) + "ENDSEC;")
+
+
+def _free(data: str) -> int:
+    return max(int(i) for i in _ID.findall(data)) + 1
+
+
+def _named(found: re.Match[str], written: KernelText, revision: str) -> str:
+    if found["version"]:
+        return f"{found['version']}{as_part21(revision)}'"
     mark = found["mark"]
     if found["product"]:
         name = as_part21(written.products[mark])
@@ -83,8 +115,7 @@ def _named(found: re.Match[str], written: KernelText) -> str:
 
 def _styles(data: str, bodies: dict[str, Body]) -> Iterator[str]:
     """A colour for every solid: one chain of styles a colour, one presentation a product."""
-    first = max(int(i) for i in _ID.findall(data)) + 1
-    ids = count(first)
+    ids = count(_free(data))
     chains: dict[str, int] = {}
     mark = ""
     for found in _PRODUCT_OR_SOLIDS.finditer(data):
@@ -124,15 +155,15 @@ def _one_statement_a_line(data: str) -> str:
     return _BROKEN_LINE.sub("", data)
 
 
-def _header(text: str, file_name: str, about: str) -> str:
-    writer, schema = _WRITER.search(text), _SCHEMA.search(text)
+def _header(text: str, file_name: str, about: str, schema: Schema) -> str:
+    writer = _WRITER.search(text)
     lines = (
         "ISO-10303-21;",
         "HEADER;",
         f"FILE_DESCRIPTION(('{as_part21(about)}'),'2;1');",
         f"FILE_NAME('{as_part21(file_name)}','',(''),(''),'{writer.group(1) if writer else ''}',"
         f"'{made_by()}','');",
-        schema.group() if schema else "",
+        header_schema(schema),
         "ENDSEC;",
         "",
     )

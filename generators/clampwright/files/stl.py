@@ -30,17 +30,26 @@ class Mesh:
     """Inside the triangles as written."""
 
 
-def stl(shape: Shape, name: str) -> Mesh:
-    """A solid as binary STL in millimetres, within the rule `stl-chord-error`.
+def stl(shape: Shape, name: str, chord_mm: float | None = None) -> Mesh:
+    """A solid as binary STL in millimetres.
 
     The 80 bytes of the header say name, unit, chord error and volume.
+
+    Parameters
+    ----------
+    shape : Shape
+        The solid, where it is to lie.
+    name : str
+        Its first letters go into the header.
+    chord_mm : float | None
+        No flat strays further from the true surface; None: the rule `stl-chord-error`.
 
     Raises
     ------
     NotWatertight
         Where the kernel's triangles leave a gap; nothing is written then.
     """
-    chord = rule("stl-chord-error").value
+    chord = rule("stl-chord-error").value if chord_mm is None else chord_mm
     data = stl_bytes(shape, chord, math.radians(rule("stl-angle").value))
     corners = corners_of(data)
     refuse_gaps(corners)

@@ -91,7 +91,7 @@ def _planes(points: Array, heights: Array) -> Iterator[Array]:
         if area <= _THIN * max(areas):
             continue
         shares = np.linalg.solve(points[three].T, middle)
-        plane = np.linalg.solve(points[three], heights[three])
+        plane: Array = np.asarray(np.linalg.solve(points[three], heights[three]), dtype=np.float64)
         if np.all(shares >= -_SAME) and np.all(points @ plane - heights >= -_SAME):
             yield plane
 

@@ -185,9 +185,9 @@ def _nearest_of_the_best(cones: Cones, change: Array, rest: Array) -> Array:
     """Of all moves with the least z, the one with the least squares of all distances, slides included."""
     best, z = least_z(cones)
     flat, target = change.reshape(-1, 3), -rest.reshape(-1)
-    nearest = np.linalg.lstsq(flat, target, rcond=None)[0]
+    nearest: Array = np.asarray(np.linalg.lstsq(flat, target, rcond=None)[0], dtype=np.float64)
     if cones.z_of(nearest) <= z + _SAME and cones.free(nearest):
-        return np.asarray(nearest, dtype=float)
+        return nearest
     return least_squares_within(cones, z + _SAME, best, flat, target)
 
 

@@ -92,6 +92,15 @@ def as_marked(layout: Joined) -> tuple[BushingPart, ...]:
     )
 
 
+def as_first_made(layout: Joined) -> tuple[BushingPart, ...]:
+    """The bushings as marked, each as long as it is first made: those left long are longer than listed."""
+    units = layout.recipe.units
+    return tuple(
+        replace(part, length_mm=part.length_mm + left_long(part, layout.known_to, units).longer_mm)
+        for part in as_marked(layout)
+    )
+
+
 def _apart(part: BushingPart, longer: LeftLong) -> Iterator[BushingPart]:
     if not (longer.long and longer.to_length):
         yield part
@@ -115,14 +124,10 @@ def as_sawn(layout: Joined, cuts: CutList) -> CutList:
 
     A bar that such a piece is too long for becomes as many usual lengths long as it takes.
     """
-    units, parts = layout.recipe.units, as_marked(layout)
-    longer = [left_long(part, layout.known_to, units) for part in parts]
-    if not cuts.bars or not any(each.long for each in longer):
+    units, pieces = layout.recipe.units, as_first_made(layout)
+    listed = as_marked(layout)
+    if not cuts.bars or all(a.length_mm == b.length_mm for a, b in zip(pieces, listed, strict=True)):
         return cuts
-    pieces = [
-        replace(part, length_mm=part.length_mm + each.longer_mm)
-        for part, each in zip(parts, longer, strict=True)
-    ]
     kerf, bar = cuts.bars[0].kerf_mm, max(each.length_mm for each in cuts.bars)
     longest = max(piece.length_mm for piece in pieces) + rule("bushing-facing").value
     return cut_list(pieces, kerf, max(bar, up_to(longest, bar)), units)

@@ -76,8 +76,7 @@ def together(*parts: MeasuredPart) -> MeasuredPart:
     lengths: dict[str, list[MeasuredLength]] = {}
     thickness = error = None
     for part in parts:
-        fresh = {one.mark: [] for one in part.lengths} if part.lengths else {}
-        lengths |= fresh
+        lengths |= {one.mark: [] for one in part.lengths}
         for one in part.lengths:
             lengths[one.mark].append(one)
         thickness = part.thickness_mm if part.thickness_mm is not None else thickness

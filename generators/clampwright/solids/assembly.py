@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from clampwright.layout.placed import ClampPlace, PlateLayout, StackItem
+from clampwright.layout.placed import ClampPlace, PlateLayout
 from clampwright.solids.body import Body
+from clampwright.solids.bushing_in_stack import bushings_as_made
 from clampwright.solids.clamp import clamp_bodies
 from clampwright.solids.component import component_bodies
-from clampwright.solids.fastener import head_height, layer_shape, stack_bodies
+from clampwright.solids.fastener import head_height, stack_bodies
 from clampwright.solids.place import Place, place_of
 from clampwright.solids.plate import plate
 from clampwright.solids.tube import tube_bodies
@@ -18,19 +19,6 @@ def part(layout: PlateLayout) -> Body:
     """The plate in its own frame: near face at z = 0, datum corner at the origin."""
     name = f"plate {layout.recipe.name}"
     return Body(name, name, "plate", plate(layout), Place())
-
-
-def bushings(layout: PlateLayout) -> tuple[Body, ...]:
-    """Every bushing that has to be made, one body a length, standing on z = 0 in its own frame.
-
-    The name lists the clamps it is for.
-    """
-    groups: dict[StackItem, list[str]] = {}
-    for clamp in layout.clamps:
-        for item in clamp.packing:
-            if item.name == "bushing":
-                groups.setdefault(item, []).append(clamp.label)
-    return tuple(_bushing(item, labels) for item, labels in groups.items())
 
 
 def assembly(layout: PlateLayout) -> tuple[Body, ...]:
@@ -52,14 +40,10 @@ def plate_of(bodies: Iterable[Body]) -> Body:
     return next(body for body in bodies if body.role == "plate")
 
 
-def _bushing(item: StackItem, labels: list[str]) -> Body:
-    name = f"bushing {' '.join(labels)}"
-    return Body(name, item.part, "bushing", layer_shape(item), Place((0.0, 0.0, item.thickness_mm)))
-
-
 def _clamp_stack(layout: PlateLayout, clamp: ClampPlace, world: Place) -> Iterator[Body]:
     head = head_height(clamp.stack, layout.thickness_mm)
-    return stack_bodies(clamp.label, clamp.stack, clamp.at, head, world)
+    made = bushings_as_made(layout, (clamp.label,))
+    return stack_bodies(clamp.label, clamp.stack, clamp.at, head, world, made)
 
 
 def _component_stacks(layout: PlateLayout, world: Place) -> Iterator[Body]:

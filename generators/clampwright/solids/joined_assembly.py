@@ -3,25 +3,24 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from itertools import product
 
 from clampwright.layout.bodies import Box, bound, nearer_than
-from clampwright.layout.bushing_parts import chamfer_made
 from clampwright.layout.bushing_placed import BushingLayout
 from clampwright.layout.clash_bodies import tube_body as tube_cylinder
 from clampwright.layout.joined import Joined, Joint, Named
 from clampwright.layout.joint_solids import joint_bodies as simple_joint_bodies
 from clampwright.layout.joint_solids import loop_bodies
-from clampwright.layout.placed import PlateLayout, StackItem
+from clampwright.layout.placed import PlateLayout
 from clampwright.layout.stand_off_placed import StandOffLayout
 from clampwright.quantities import Vec3
 from clampwright.quantities.directions import along
 from clampwright.solids.assembly import assembly
 from clampwright.solids.body import Body
-from clampwright.solids.bushing import bushing_body, bushing_layer, bushing_product, made_for
+from clampwright.solids.bushing_in_stack import bushings_as_made
 from clampwright.solids.clamp import clamp_bodies, clamp_place, wrap
-from clampwright.solids.fastener import Bushing, joint_bodies, plain_layer
+from clampwright.solids.fastener import joint_bodies
 from clampwright.solids.mounted import mounted_body
 from clampwright.solids.surroundings import held_in, keep_out_bodies, panel_patch
 from clampwright.solids.tube import SHOWN_PART_SIZES, Near, tube_body
@@ -55,16 +54,11 @@ def joined_assembly(layout: Joined) -> tuple[Body, ...]:
     )
 
 
-def bushing_bodies(layout: Joined) -> tuple[Body, ...]:
-    """Every bushing that has to be made, one body a length, standing on z = 0 in its own frame."""
-    return tuple(bushing_body(part) for part in layout.bushings)
-
-
 def on_bolt(joint: Joint, layout: Joined) -> Iterator[Body]:
     """Everything on one bolt, with its bushings as they are made."""
     clamp = next((loop for loop in layout.loops if loop.label in joint.clamps), None)
     beside = clamp.axis if clamp is not None else (1.0, 0.0, 0.0)
-    return joint_bodies(joint, beside, _bushings_of(joint, layout))
+    return joint_bodies(joint, beside, bushings_as_made(layout, (joint.label, *joint.clamps)))
 
 
 def near_joints(layout: Joined) -> Near:
@@ -86,19 +80,6 @@ def nut_face(joint: Joint) -> Vec3:
 def _held(layout: Joined) -> Iterator[Body]:
     if isinstance(layout, BushingLayout):
         yield mounted_body(layout)
-
-
-def _bushings_of(joint: Joint, layout: Joined) -> Callable[[StackItem], Bushing]:
-    labels = frozenset((joint.label, *joint.clamps))
-
-    def bushing(item: StackItem) -> Bushing:
-        part = made_for(layout.bushings, labels, item)
-        if part is None:
-            return plain_layer(item)
-        shape = bushing_layer(part.length_mm, part.od_mm, part.id_mm, chamfer_made(part))
-        return bushing_product(part), shape
-
-    return bushing
 
 
 def _long(layout: Joined, near: Near) -> Iterator[Body]:

@@ -20,7 +20,7 @@ from solids.joined.hand_component import (
 )
 from solids.joined.read_back import Read, Vector, distances, off_line, read_back
 
-from clampwright.files.parts import assembly_file
+from clampwright.files.solid_files import assembly_file
 from clampwright.solids.joined_assembly import joined_assembly
 
 NEAR = 1e-6

@@ -16,7 +16,7 @@ from solids.joined.pairs import stand_off
 from clampwright.files.step import step_part
 from clampwright.layout.bushing_parts import BushingPart, bushing_volume_mm3, chamfer_made
 from clampwright.solids.bushing import bushing_body, bushing_shape, made_for
-from clampwright.solids.joined_assembly import bushing_bodies, joined_assembly
+from clampwright.solids.joined_assembly import joined_assembly
 from clampwright.solids.measure import box_mm, cylinders, volume_mm3
 
 PARTS = (*hand_component().bushings, *stand_off("skew").bushings, *stand_off("panel").bushings)
@@ -80,7 +80,7 @@ def test_the_assembly_holds_each_bushing_as_it_is_made() -> None:
         assert {body.name for body in mine} == {f"bushing {fill.where}" for fill in part.fills}
         assert all(volume_mm3(body.shape) == pytest.approx(pappus(part), rel=1e-9) for body in mine)
     assert len(placed) == sum(part.quantity for part in made.values())
-    assert [body.name for body in bushing_bodies(layout)] == [f"bushing {mark}" for mark in made]
+    assert [body.name for body in map(bushing_body, layout.bushings)] == [f"bushing {mark}" for mark in made]
 
 
 def test_a_layer_without_a_part_finds_none() -> None:

@@ -15,7 +15,7 @@ from joined_recipes import FIREWALL
 from solids.joined.pairs import stand_off
 from solids.joined.read_back import Read, Vector, between_lines, distances, off_line, read_back
 
-from clampwright.files.parts import assembly_file
+from clampwright.files.solid_files import assembly_file
 from clampwright.solids.joined_assembly import joined_assembly
 
 NEAR = 1e-6

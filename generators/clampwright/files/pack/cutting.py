@@ -8,8 +8,8 @@ from clampwright.files.dxf import cut_dxf
 from clampwright.files.pack.bay import Job
 from clampwright.files.pack.contents import CUTTING
 from clampwright.files.pack.placed_file import PlacedFile
-from clampwright.files.parts import warning
 from clampwright.files.preflight import refuse_unfit
+from clampwright.files.solid_files import warning
 from clampwright.files.written import Written
 from clampwright.layout.placed import PlateLayout
 from clampwright.layout.shop.told import FlatPart

@@ -10,9 +10,9 @@ from clampwright.files.pack.bay import Bay, worst_of
 from clampwright.files.pack.contents import DRAWINGS, Contents, recipes_of
 from clampwright.files.pack.placed_file import PlacedFile, placed
 from clampwright.files.pack.turned_parts import Turning
-from clampwright.files.parts import warning
 from clampwright.files.pdf import pdf
 from clampwright.files.shop_drawings import flat_sheet, turned_views
+from clampwright.files.solid_files import warning
 from clampwright.files.written import Written
 from clampwright.layout.placed import PlateLayout
 from clampwright.sheets.drawing import Sheet

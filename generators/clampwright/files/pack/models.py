@@ -11,7 +11,7 @@ from clampwright.files.pack.bay import Job
 from clampwright.files.pack.contents import Contents
 from clampwright.files.pack.from_kernel import Solids
 from clampwright.files.pack.placed_file import PlacedFile, placed
-from clampwright.files.parts import warning
+from clampwright.files.solid_files import warning
 from clampwright.files.written import Written
 from clampwright.solids.mesh import HEAD
 

@@ -14,8 +14,8 @@ from clampwright.files.pack.bay import worst_of
 from clampwright.files.pack.contents import CUTTING, Contents
 from clampwright.files.pack.csv_text import csv_bytes, stands
 from clampwright.files.pack.placed_file import PlacedFile, placed
-from clampwright.files.parts import warning
 from clampwright.files.pdf import pdf
+from clampwright.files.solid_files import warning
 from clampwright.files.written import Written
 from clampwright.nesting.nested import Nest, NestedSheet
 from clampwright.sheets.shop.nest_picture import NestHead, nest_sheet
