@@ -6,8 +6,12 @@ import shutil
 import tempfile
 from pathlib import Path
 
+from clampwright.files.shop_drawings import flat_sheet, recipe_turning
 from clampwright.files.svg import svg
-from clampwright.make import build_recipe
+from clampwright.layout.placed import PlateLayout
+from clampwright.layout.shop.flat_parts import flat_parts
+from clampwright.layout.shop.turned import turned
+from clampwright.make import build_recipe, check_recipe
 from clampwright.measure import solve_survey, write_solved
 from clampwright.sheets.clamp_picture import clamp_picture
 from clampwright.trade.clamps import loop_clamp
@@ -30,11 +34,26 @@ def pictures() -> dict[str, bytes]:
             built = build_recipe(TOP / "recipes" / f"{recipe}.toml", Path(out))
             names = [f"{recipe}-{word}.svg" for word in words]
             made |= {name: (built.folder / name).read_bytes() for name in names}
+        for recipe in FROM_BUILD:
+            made |= _drawings(recipe)
         solved = solve_survey(TOP / "recipes" / "mount-survey.toml")
         views = write_solved(solved, Path(out)).folder / "mount-survey-views.svg"
         made["mount-survey-views.svg"] = views.read_bytes()
     page = clamp_picture(loop_clamp(19.05, "CH"), "AN3", "in")
     return made | {"measure-a-clamp.svg": svg(page).encode()}
+
+
+def _drawings(recipe: str) -> dict[str, bytes]:
+    """The first page of the recipe's plate drawing, or of its turning sheet where it has no plate."""
+    checked = check_recipe(TOP / "recipes" / f"{recipe}.toml")
+    layout, findings = checked.layout, checked.findings
+    if recipe == "separator-bushings":
+        sheet = recipe_turning(layout, turned([layout]), findings)
+        return {f"{recipe}-turning.svg": svg(sheet.pages[0]).encode()}
+    if not isinstance(layout, PlateLayout):
+        return {}
+    (part,) = flat_parts(layout)
+    return {f"{recipe}-plate-drawing.svg": svg(flat_sheet(layout, part, findings).pages[0]).encode()}
 
 
 def main() -> None:

@@ -9,6 +9,9 @@ import pytest
 from readme.console import TOP, agrees, output, shown, workplace
 from readme.pictures import PICTURES, pictures
 
+from clampwright.recipe.read import read_text
+from clampwright.recipe.shop import SHOP
+
 README = (TOP / "README.md").read_text(encoding="utf-8")
 
 
@@ -30,6 +33,15 @@ def test_the_keep_out_in_the_readme_stands_in_the_file_of_tubes() -> None:
     shown = README.split("engine_moves", 1)[1].split("```", 1)[0]
     tubes = (TOP / "recipes" / "engine-mount.toml").read_text(encoding="utf-8")
     assert all(part.strip() in tubes for part in f"engine_moves{shown}".split("\n\n"))
+
+
+def test_the_shop_table_in_the_readme_is_read_and_has_every_key() -> None:
+    (block,) = re.findall(r"^```toml\n(\[shop\]\n.*?)^```$", README, re.MULTILINE | re.DOTALL)
+    shop = read_text(
+        (TOP / "recipes" / "coil-plate.toml").read_text("utf-8") + block, TOP / "recipes" / "x"
+    ).shop
+    assert (shop.drawing, shop.projection, shop.quantity, shop.grain) == ("iso", "first", 2, "along")
+    assert {line.split(" =")[0] for line in block.splitlines()[1:]} == {field.key for field in SHOP.fields}
 
 
 def test_every_link_in_the_readme_leads_to_a_file() -> None:
