@@ -15,14 +15,21 @@ from ezdxf.addons.drawing import Frontend, RenderContext
 from ezdxf.addons.drawing.recorder import Recorder
 from pypdf import PdfReader
 
-from clampwright.files import shop_drawings
 from clampwright.files.drawing_dxf import page_lefts
-from clampwright.files.shop_drawings import DrawingDiffers, flat_sheet, recipe_turning
+from clampwright.files.shop_drawings import (
+    DrawingDiffers,
+    drawing_for_cad,
+    drawing_pdf,
+    flat_sheet,
+    shop_sheets,
+    turned_sheet,
+)
 from clampwright.files.written import Written
 from clampwright.layout.shop.flat_parts import flat_parts
 from clampwright.layout.shop.turned import turned
 from clampwright.make import Checked, check_recipe
 from clampwright.sheets.drawing import Sheet
+from clampwright.sheets.shop.turning_sheet import TurningHead
 
 RECIPES = FilePath(__file__).parents[2] / "recipes"
 PLATES = ("coil-plate", "coil-plate-too-narrow", "two-tube-minimum")
@@ -39,20 +46,18 @@ def checked(name: str) -> Checked:
 def written(name: str) -> dict[str, Written]:
     """Its drawings by file name."""
     found = checked(name)
-    files = shop_drawings.shop_drawings(found.layout, found.findings, lambda _: None)
+    files = (
+        write(stem, sheet)
+        for stem, sheet in shop_sheets(found.layout, found.findings)
+        for write in (drawing_pdf, drawing_for_cad)
+    )
     return {file.name: file for file in files}
 
 
 def sheets(name: str) -> dict[str, Sheet]:
     """The sheets that the files were made from, by file name without its ending."""
     found = checked(name)
-    layout: Any = found.layout
-    groups = turned([layout])
-    drawn = {
-        f"{part.number}-drawing": flat_sheet(layout, part, found.findings) for part in flat_parts(layout)
-    }
-    turning = {f"{name}-turning": recipe_turning(layout, groups, found.findings)} if groups else {}
-    return {**drawn, **turning}
+    return dict(shop_sheets(found.layout, found.findings))
 
 
 def document(file: Written) -> Any:
@@ -135,10 +140,9 @@ def test_pdf_and_dxf_say_the_same_words(name: str) -> None:
 
 def test_the_same_layout_gives_the_same_bytes() -> None:
     found = checked("coil-plate")
-    again = shop_drawings.shop_drawings(found.layout, found.findings, lambda _: None)
-    assert {file.name: file.sha256 for file in again} == {
-        name: file.sha256 for name, file in written("coil-plate").items()
-    }
+    for stem, sheet in shop_sheets(found.layout, found.findings):
+        for again in (drawing_pdf(stem, sheet), drawing_for_cad(stem, sheet)):
+            assert again.sha256 == written("coil-plate")[again.name].sha256
 
 
 def test_failing_checks_stand_on_every_drawing() -> None:
@@ -163,7 +167,8 @@ def test_a_turning_sheet_that_differs_from_its_solids_is_refused() -> None:
     found = checked("separator-bushings")
     layout: Any = found.layout
     groups = turned([layout])
-    recipe_turning(layout, groups, found.findings)
+    head = TurningHead("turning", "", layout.recipe.digest, "in")
+    turned_sheet([layout], groups, layout.recipe.shop, head, found.findings)
     wider = [replace(each, bore_mm=each.bore_mm + 0.1) for each in groups]
     with pytest.raises(DrawingDiffers, match="bore"):
-        recipe_turning(layout, wider, found.findings)
+        turned_sheet([layout], wider, layout.recipe.shop, head, found.findings)

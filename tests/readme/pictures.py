@@ -6,11 +6,8 @@ import shutil
 import tempfile
 from pathlib import Path
 
-from clampwright.files.shop_drawings import flat_sheet, recipe_turning
+from clampwright.files.shop_drawings import shop_sheets
 from clampwright.files.svg import svg
-from clampwright.layout.placed import PlateLayout
-from clampwright.layout.shop.flat_parts import flat_parts
-from clampwright.layout.shop.turned import turned
 from clampwright.make import build_recipe, check_recipe
 from clampwright.measure import solve_survey, write_solved
 from clampwright.sheets.clamp_picture import clamp_picture
@@ -24,6 +21,7 @@ FROM_BUILD = {
     "oil-hose-stand-off": ("assembly",),
 }
 """Pictures that a build of each recipe makes."""
+SHOWN_DRAWINGS = ("coil-plate-plate-drawing", "separator-bushings-turning")
 
 
 def pictures() -> dict[str, bytes]:
@@ -44,16 +42,11 @@ def pictures() -> dict[str, bytes]:
 
 
 def _drawings(recipe: str) -> dict[str, bytes]:
-    """The first page of the recipe's plate drawing, or of its turning sheet where it has no plate."""
+    """The first page of those of the recipe's drawings that the README shows."""
     checked = check_recipe(TOP / "recipes" / f"{recipe}.toml")
-    layout, findings = checked.layout, checked.findings
-    if recipe == "separator-bushings":
-        sheet = recipe_turning(layout, turned([layout]), findings)
-        return {f"{recipe}-turning.svg": svg(sheet.pages[0]).encode()}
-    if not isinstance(layout, PlateLayout):
-        return {}
-    (part,) = flat_parts(layout)
-    return {f"{recipe}-plate-drawing.svg": svg(flat_sheet(layout, part, findings).pages[0]).encode()}
+    sheets = dict(shop_sheets(checked.layout, checked.findings))
+    names = [name for name in SHOWN_DRAWINGS if name in sheets]
+    return {f"{name}.svg": svg(sheets[name].pages[0]).encode() for name in names}
 
 
 def main() -> None:

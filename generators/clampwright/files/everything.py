@@ -76,9 +76,11 @@ def _solids(layout: Layout, findings: Findings, step: Step) -> Solids:
         return Solids((), reasons)
     try:
         made = kind.solids(layout, findings, step)
-        from clampwright.files.shop_drawings import shop_drawings
+        step("drawings")
+        from clampwright.files.shop_drawings import drawing_pdf, shop_sheets
 
-        drawings = shop_drawings(layout, (*findings, *made.findings), step)
+        sheets = shop_sheets(layout, (*findings, *made.findings))
+        drawings = (drawing_pdf(name, sheet) for name, sheet in sheets)
         return Solids((*made.files, *drawings), findings=made.findings)
     except NoPart as refused:
         return Solids((), (str(refused),))

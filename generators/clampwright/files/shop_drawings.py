@@ -5,27 +5,26 @@ Nothing is written of a drawing whose numbers differ from the solid that the STE
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from clampwright.checks.finding import Finding
 from clampwright.files.drawing_dxf import drawing_dxf
 from clampwright.files.pdf import pdf
 from clampwright.files.written import Written
-from clampwright.layout.cut_long import as_marked
+from clampwright.layout.cut_long import as_first_made
 from clampwright.layout.joined import Joined
 from clampwright.layout.placed import PlateLayout
 from clampwright.layout.shop.flat_parts import flat_parts
-from clampwright.layout.shop.told import FlatPart, ForWhich, TurnedGroup
+from clampwright.layout.shop.told import FlatPart, TurnedGroup
 from clampwright.layout.shop.turned import turned
+from clampwright.recipe.model import Shop
 from clampwright.sheets.drawing import Dimension, Sheet
 from clampwright.sheets.shop.turning_figure import PER_SHAPE, TurnedViews, drawn_of, shapes
 from clampwright.sheets.shop.turning_sheet import TurningHead, turning_sheet
 from clampwright.solids.no_part import NoPart
 
 Findings = tuple[Finding, ...]
-Step = Callable[[str], None]
 FLAT_VIEWS = ("front", "right", "top")
 
 
@@ -33,30 +32,35 @@ class DrawingDiffers(NoPart):
     """A drawing says another number than the solid has: neither may leave the house."""
 
 
-def shop_drawings(layout: Joined, findings: Findings, step: Step) -> Iterator[Written]:
-    """The drawings of a layout of any kind; loads the CAD kernel where there is anything to draw.
+def shop_sheets(layout: Joined, findings: Findings) -> Iterator[tuple[str, Sheet]]:
+    """The drawings of a layout of any kind with the names of their files; loads the CAD kernel for any.
 
     Raises
     ------
     DrawingDiffers
         A dimension of a drawing is not that of the solid.
     """
-    step("drawings")
+    recipe = layout.recipe
     if isinstance(layout, PlateLayout):
         for part in flat_parts(layout):
-            yield from drawing_files(f"{part.number}-drawing", flat_sheet(layout, part, findings))
+            yield f"{part.number}-drawing", flat_sheet(layout, part, findings)
     groups = turned([layout])
     if groups:
-        yield from drawing_files(f"{layout.recipe.name}-turning", recipe_turning(layout, groups, findings))
+        name = f"{recipe.name}-turning"
+        head = TurningHead(name, recipe.about, recipe.digest, recipe.units)
+        yield name, turned_sheet([layout], groups, recipe.shop, head, findings)
 
 
-def drawing_files(name: str, sheet: Sheet) -> Iterator[Written]:
-    """A sheet for people and printers, and for CAD."""
-    facts = (("pages", len(sheet.pages)),)
-    dimensions = sum(len(page.dimensions) for page in sheet.pages)
-    yield Written(f"{name}.pdf", pdf(sheet), sheet.title, facts)
-    about = f"{sheet.title}: the sheet in millimetres of the paper"
-    yield Written(f"{name}.dxf", drawing_dxf(sheet, about), about, (*facts, ("dimensions", dimensions)))
+def drawing_pdf(name: str, sheet: Sheet, more: str = "") -> Written:
+    """A drawing for people and printers; `more` is added to what it is."""
+    return Written(f"{name}.pdf", pdf(sheet), sheet.title + more, (("pages", len(sheet.pages)),))
+
+
+def drawing_for_cad(name: str, sheet: Sheet, more: str = "") -> Written:
+    """The same drawing as DXF, its dimensions native."""
+    about = f"{sheet.title}{more}: the sheet in millimetres of the paper, not to cut from"
+    facts = (("pages", len(sheet.pages)), ("dimensions", len(dimensions_of(sheet))))
+    return Written(f"{name}.dxf", drawing_dxf(sheet, about), about, facts)
 
 
 def flat_sheet(layout: PlateLayout, part: FlatPart, findings: Findings) -> Sheet:
@@ -78,18 +82,22 @@ def flat_sheet(layout: PlateLayout, part: FlatPart, findings: Findings) -> Sheet
     return sheet
 
 
-def recipe_turning(layout: Joined, groups: Sequence[TurnedGroup], findings: Findings) -> Sheet:
-    """The turning sheet of one recipe, held against the solids that it is drawn from and those of the layout.
+def turned_sheet(
+    layouts: Sequence[Joined],
+    groups: Sequence[TurnedGroup],
+    shop: Shop,
+    head: TurningHead,
+    findings: Findings,
+) -> Sheet:
+    """The turning sheet of a recipe or a bay, held against the solids it is drawn from and the layouts' own.
 
     Raises
     ------
     DrawingDiffers
         What the sheet says is not what the solids have.
     """
-    recipe = layout.recipe
-    head = TurningHead(f"{recipe.name}-turning", recipe.about, recipe.digest, recipe.units)
-    sheet = turning_sheet(groups, recipe.shop, head, findings, turned_views(groups))
-    _refuse(head.number, tuple(_turned_differing(layout, groups, sheet)))
+    sheet = turning_sheet(groups, shop, head, findings, turned_views(groups))
+    _refuse(head.number, tuple(_turned_differing(layouts, groups, sheet)))
     return sheet
 
 
@@ -111,30 +119,22 @@ def turned_views(groups: Sequence[TurnedGroup]) -> Mapping[str, TurnedViews]:
     return found
 
 
-def _turned_differing(layout: Joined, groups: Sequence[TurnedGroup], sheet: Sheet) -> Iterator[str]:
-    """Drawn groups against their solids, dimension by dimension; every line against the layout's solids.
-
-    The solid of a piece that is left long has the length that it is trimmed to.
-    """
+def _turned_differing(
+    layouts: Sequence[Joined], groups: Sequence[TurnedGroup], sheet: Sheet
+) -> Iterator[str]:
+    """Drawn groups against their solids, dimension by dimension; every line against the layouts' bushings."""
     from clampwright.files.agree import disagreements
     from clampwright.solids.bushing import bushing_body
 
     told = dimensions_of(sheet)
-    drawn = [drawn_of(shape) for shape in shapes(groups)]
-    for number, group in enumerate(drawn):
+    for number, group in enumerate(map(drawn_of, shapes(groups))):
         yield from disagreements(group, _made(group), told[PER_SHAPE * number : PER_SHAPE * (number + 1)])
-    parts = {part.mark: part for part in as_marked(layout)}
+    parts = {(one.recipe.name, part.mark): part for one in layouts for part in as_first_made(one)}
     for group in groups:
         for which in group.belongs:
-            solid = bushing_body(parts[which.mark]).shape
-            for text in disagreements(_finished(group, which), solid):
-                yield f"{group.number}, {which.mark}: {text}"
-
-
-def _finished(group: TurnedGroup, which: ForWhich) -> TurnedGroup:
-    """The group with the length that its pieces have in the end."""
-    share = which.finished_mm / group.length_mm
-    return replace(group, length_mm=which.finished_mm, mass_each_kg=group.mass_each_kg * share)
+            solid = bushing_body(parts[which.recipe, which.mark]).shape
+            for text in disagreements(group, solid):
+                yield f"{group.number}, {which.mark} of {which.recipe}: {text}"
 
 
 def _made(group: TurnedGroup) -> Any:

@@ -18,7 +18,7 @@ from sheets.shop.collisions_on_page import collisions
 from sheets.shop.turned_groups import FAILING, group, is_number, lines_of, numbers, sheet_of, texts_of
 from sheets.shop.turning_touches import outside, overlapping_lines, touches
 
-from clampwright.files.shop_drawings import recipe_turning, turned_views
+from clampwright.files.shop_drawings import shop_sheets, turned_views
 from clampwright.layout.shop.told import ForWhich, TurnedGroup
 from clampwright.layout.shop.turned import turned
 from clampwright.make import check_recipe
@@ -69,7 +69,8 @@ def example(name: str) -> tuple[Sheet, tuple[TurnedGroup, ...], int, str]:
     layout = checked.layout
     groups = turned([layout])
     pieces = sum(part.quantity for part in layout.bushings) * layout.recipe.shop.quantity
-    return recipe_turning(layout, groups, checked.findings), groups, pieces, layout.recipe.units
+    sheet = dict(shop_sheets(layout, checked.findings))[f"{layout.recipe.name}-turning"]
+    return sheet, groups, pieces, layout.recipe.units
 
 
 def space_of(sheet: Sheet, units: str) -> tuple[float, float, float, float]:

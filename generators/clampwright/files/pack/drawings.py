@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from clampwright.checks.finding import Finding
-from clampwright.files.drawing_dxf import drawing_dxf
 from clampwright.files.pack.bay import Bay, worst_of
 from clampwright.files.pack.contents import DRAWINGS, Contents, recipes_of
 from clampwright.files.pack.placed_file import PlacedFile, placed
 from clampwright.files.pack.turned_parts import Turning
-from clampwright.files.pdf import pdf
-from clampwright.files.shop_drawings import flat_sheet, turned_views
+from clampwright.files.shop_drawings import drawing_for_cad, drawing_pdf, flat_sheet, turned_sheet
 from clampwright.files.solid_files import warning
 from clampwright.files.written import Written
 from clampwright.layout.placed import PlateLayout
 from clampwright.sheets.drawing import Sheet
-from clampwright.sheets.shop.turning_sheet import TurningHead, turning_sheet
+from clampwright.sheets.shop.turning_sheet import TurningHead
 
 
 def drawing_files(contents: Contents) -> Iterator[PlacedFile]:
@@ -41,7 +39,8 @@ def _turned(turning: Turning, contents: Contents) -> Iterator[PlacedFile]:
     names = {recipe for group in turning.groups for recipe in recipes_of(group)}
     findings, units = _findings(bay, names), contents.job(next(iter(sorted(names)))).recipe.units
     head = TurningHead(turning.name, f"bushings and spacers of {bay.name}", bay.digest, units)
-    sheet = turning_sheet(turning.groups, turning.shop, head, findings, turned_views(turning.groups))
+    layouts = [job.layout for job in bay.jobs if job.recipe.name in names]
+    sheet = turned_sheet(layouts, turning.groups, turning.shop, head, findings)
     yield from placed(DRAWINGS, _both(turning.name, sheet, worst_of(findings)))
 
 
@@ -50,10 +49,5 @@ def _findings(bay: Bay, names: set[str]) -> tuple[Finding, ...]:
     return tuple(dict.fromkeys(f for job in bay.jobs if job.recipe.name in names for f in job.findings))
 
 
-def _both(name: str, sheet: Sheet, verdict: str) -> Iterator[Written]:
-    pages = ("pages", len(sheet.pages))
-    title = f"{sheet.title}{warning(verdict)}"
-    yield Written(f"{name}.pdf", pdf(sheet), title, (pages,))
-    about = f"{title}: the sheet in millimetres of the paper, not to cut from"
-    dimensions = ("dimensions", sum(len(page.dimensions) for page in sheet.pages))
-    yield Written(f"{name}.dxf", drawing_dxf(sheet, about), about, (pages, dimensions))
+def _both(name: str, sheet: Sheet, verdict: str) -> tuple[Written, Written]:
+    return drawing_pdf(name, sheet, warning(verdict)), drawing_for_cad(name, sheet, warning(verdict))
