@@ -50,6 +50,8 @@ def _done(packed: Packed) -> Outcome:
         lines += _findings(each.findings)
         lines.append("  Every sheet and file of it says not to make it.")
     lines += [f"{name}: no STEP, STL or DXF, because {why}" for name, why in packed.no_part_because]
+    if packed.not_nested:
+        lines.append(f"Flat parts are not nested on sheets, a fault of the program: {packed.not_nested}")
     if packed.not_verified:
         lines += ["", "Rests on values that nobody measured; READ-ME-FIRST.txt in the zip lists them:"]
         lines += [f"  {name}: {codes}" for name, codes in _codes(packed.not_verified)]
@@ -63,6 +65,7 @@ def _done(packed: Packed) -> Outcome:
         "not_verified": [{"recipe": name, **_finding(f)} for name, f in packed.not_verified],
         "between_recipes": [_finding(f) for f in packed.between],
         "no_part_because": dict(packed.no_part_because),
+        "not_nested": packed.not_nested,
     }
     status = leave.CHECK_FAILED if packed.failing else leave.DONE
     return Outcome(str(packed.path), status, "\n".join(lines), data)

@@ -43,19 +43,34 @@ def verify(
 
 
 def write_form(recipe: Path, form: Path, force: bool) -> Outcome:
-    """Write the form to fill in."""
+    """Write the form to fill in; `force` overwrites an older form, and nothing else."""
 
     def work() -> Outcome:
         from clampwright.verify import form_of
 
         data = form_of(recipe)
         try:
+            if force and form.is_file() and not _is_form(form):
+                return _not_written(recipe, form, "it is no form of measurements, and is left alone")
             with form.open("wb" if force else "xb") as stream:
                 stream.write(data)
         except FileExistsError:
-            text = f"{form} is there already; choose another name, or give --force."
-            return Outcome(str(recipe), leave.NOT_WRITTEN, text, {"not_written": {"file": str(form)}})
+            return _not_written(recipe, form, "it is there already; --force overwrites an older form")
+        except OSError as error:
+            return _not_written(recipe, form, error.strerror or str(error))
         text = f"{form}: the form to fill in. Then: clampwright verify {recipe} {form}"
         return Outcome(str(recipe), leave.DONE, text, {"form": str(form)})
 
     return attempt(recipe, work)
+
+
+def _is_form(path: Path) -> bool:
+    """Whether a file is a table of measurements: its first line that is no remark has "what" in front."""
+    lines = path.read_bytes().decode("utf-8-sig", "replace").splitlines()
+    heading = next((line for line in lines if line.strip() and not line.startswith("#")), "")
+    return heading.replace(";", ",").replace("\t", ",").split(",")[0].strip().strip('"').casefold() == "what"
+
+
+def _not_written(recipe: Path, form: Path, why: str) -> Outcome:
+    text = f"{form}: not written: {why}. Choose another name."
+    return Outcome(str(recipe), leave.NOT_WRITTEN, text, {"not_written": {"file": str(form), "why": why}})

@@ -105,7 +105,7 @@ def test_faults_of_a_file_come_all_at_once_with_their_lines(tmp_path: Path) -> N
     ]
 
 
-def test_nothing_measured_is_said_and_a_form_is_not_overwritten(tmp_path: Path) -> None:
+def test_nothing_measured_is_said_and_nothing_but_an_older_form_is_overwritten(tmp_path: Path) -> None:
     nothing = clampwright("verify", PLATE, cwd=tmp_path)
     assert nothing.returncode == 2
     assert "--form" in nothing.stderr
@@ -113,6 +113,11 @@ def test_nothing_measured_is_said_and_a_form_is_not_overwritten(tmp_path: Path) 
     again = clampwright("verify", PLATE, "--form", "form.csv", cwd=tmp_path)
     assert again.returncode == 4
     assert (tmp_path / "form.csv").read_text(encoding="utf-8") == form
+    (tmp_path / "mine.toml").write_bytes(PLATE.read_bytes())
+    recipe = clampwright("verify", PLATE, "--form", "mine.toml", "--force", cwd=tmp_path)
+    assert recipe.returncode == 4
+    assert (tmp_path / "mine.toml").read_bytes() == PLATE.read_bytes()
+    assert clampwright("verify", PLATE, "--form", "form.csv", "--force", cwd=tmp_path).returncode == 0
     missing = clampwright("verify", PLATE, "--form", "no/such/form.csv", cwd=tmp_path)
     assert missing.returncode == 4
     assert "No such file" in missing.stderr
