@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from clampwright.checks.bay import bay as bay_findings
 from clampwright.checks.bay import recipes_of
@@ -13,6 +14,9 @@ from clampwright.files.pack.bay import Bay, Job
 from clampwright.layout.cannot import CannotLayOut
 from clampwright.make import Checked, check_recipe
 from clampwright.recipe.faults import RecipeFaults
+
+if TYPE_CHECKING:
+    from clampwright.files.pack.everything import Made
 
 Step = Callable[[str], None]
 """Called with a few words before each stage that takes time."""
@@ -34,6 +38,8 @@ class Packed:
     """Findings of recipes against each other."""
     no_part_because: tuple[tuple[str, str], ...] = ()
     """(recipe, why) of each that gives no solid and no cutting file."""
+    not_nested: str = ""
+    """Why flat parts are not nested on sheets, where they should be; everything else is there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +117,7 @@ def pack_recipes(
     SameName
         Two recipes of one name.
     WillNotPack
-        A check fails, and not `anyway`.
+        A check fails, or the drawing, solid or cutting file of a part cannot be made, and not `anyway`.
     ValueError
         No recipe was named.
     OSError
@@ -122,16 +128,20 @@ def pack_recipes(
     if not paths:
         raise ValueError("no recipe to pack")
     refuse_strange(to)
+    made = _made(paths, anyway, step)
+    step("writing")
+    write_pack(made.data, to)
+    return _packed(to, made)
+
+
+def _made(paths: Sequence[Path], anyway: bool, step: Step) -> Made:
+    """The zip before it is written; the CAD kernel is loaded only for recipes that may be packed."""
     step("layout and checks")
-    checked = _checked(paths)
-    bay = bay_of([each for _, each in checked])
+    bay = bay_of([each for _, each in _checked(paths)])
     _refuse_failing(bay, anyway)
     from clampwright.files.pack.everything import pack_files
 
-    made = pack_files(bay, step, lambda found: _refuse_failing(found, anyway))
-    step("writing")
-    write_pack(made.data, to)
-    return _packed(to, made.files, made.bay)
+    return pack_files(bay, step, lambda found: _refuse_failing(found, anyway))
 
 
 def bay_of(checked: Iterable[Checked]) -> Bay:
@@ -187,10 +197,11 @@ def _failing_text(failing: Failing) -> str:
     return "\n".join(lines)
 
 
-def _packed(to: Path, files: tuple[str, ...], bay: Bay) -> Packed:
+def _packed(to: Path, made: Made) -> Packed:
+    bay = made.bay
     return Packed(
         path=to,
-        files=files,
+        files=made.files,
         verdicts=tuple((job.recipe.name, job.verdict) for job in bay.jobs),
         failing=_failing(bay),
         not_verified=tuple(
@@ -198,4 +209,5 @@ def _packed(to: Path, files: tuple[str, ...], bay: Bay) -> Packed:
         ),
         between=bay.between,
         no_part_because=tuple((job.recipe.name, why) for job in bay.jobs for why in job.no_part_because),
+        not_nested=made.not_nested,
     )

@@ -197,3 +197,12 @@ def test_nothing_measured_is_unknown_and_never_a_pass():
     findings = as_made(layout_of("coil-plate"), MeasuredPart((), ()))
     assert worst(findings) == "unknown"
     assert {each.code for each in findings} == {"MADE-6"}
+
+
+def test_edge_distance_is_that_of_the_diameter_as_measured():
+    """The same place and half as wide again: e/D falls by a third, whatever was drawn."""
+    (before,) = [each for each in found(COIL, "MADE-5") if each.where == "A1" and each.unit == "e/D"]
+    drawn = next(hole.diameter_mm for hole in layout_of("coil-plate").holes if hole.label == "A1")
+    wide = with_hole(COIL, "A1", diameter_mm=1.5 * drawn)
+    (after,) = [each for each in found(wide, "MADE-5") if each.where == "A1" and each.unit == "e/D"]
+    assert after.value == pytest.approx(before.value / 1.5)

@@ -126,3 +126,10 @@ def test_the_library_s_switch_is_put_back() -> None:
     before = ezdxf.options.write_fixed_meta_data_for_testing
     assert cut_dxf(LAYOUT, "Plate") == CUT
     assert ezdxf.options.write_fixed_meta_data_for_testing is before is False
+
+
+def test_the_file_at_final_size_says_which_holes_the_drawing_has_as_pilots() -> None:
+    files = {file.name: file for file in flat_files(LAYOUT)}
+    about = files["coil-plate-cut.dxf"].about
+    assert "all holes at final size, also B1 B2, which the drawing has as pilots" in about
+    assert files["coil-plate-cut-pilots.dxf"].about.endswith("holes B1 B2 as pilots")

@@ -18,7 +18,7 @@ import pytest
 from files.shop_examples import EXAMPLES, example
 from files.step_readers import in_document, in_gmsh, in_netgen
 
-from clampwright.files.exchange import exchange_files, made_bodies
+from clampwright.files.exchange import flat_exchange, made_bodies, made_parts_exchange, turned_exchange
 from clampwright.files.part21 import read_part21, refuse_bad_part21
 from clampwright.files.written import Written
 from clampwright.layout.outline import Outline
@@ -41,6 +41,15 @@ def files_of(name: str) -> Iterator[Written]:
     """Every STEP of an example."""
     layout, bodies = example(name)
     yield from exchange_files(layout, bodies)
+
+
+def exchange_files(layout: Any, bodies: Any, verdict: str = "pass") -> Iterator[Written]:
+    """STEP of each part of a layout as its drawing tells it, then of the made parts where they sit."""
+    for part in flat_parts(layout):
+        yield from flat_exchange(part, bodies, verdict)
+    for group in turned([layout]):
+        yield from turned_exchange(group, f"{layout.recipe.name}-{group.number}", verdict)
+    yield from made_parts_exchange(layout, bodies, verdict)
 
 
 def hashes(name: str) -> list[str]:

@@ -16,10 +16,10 @@ from nesting.cut_parts import angle, disc, hull, part, rounded
 from recipe.recipe_files import RECIPES
 
 from clampwright.files.dxf import CUT, MARK, REFERENCE
-from clampwright.files.nest_csv import COLUMNS
 from clampwright.files.nest_dxf import nest_cut_dxf
-from clampwright.files.nest_files import nest_files
+from clampwright.files.nest_files import nested_sheet_files
 from clampwright.files.nest_preflight import faults_of_sheet, refuse_unfit_nest
+from clampwright.files.nest_rows import COLUMNS, nest_rows
 from clampwright.files.preflight import NotFitForCutting
 from clampwright.layout.lay_out import lay_out
 from clampwright.layout.shop.flat_parts import flat_parts
@@ -46,7 +46,16 @@ def found():
 
 @pytest.fixture(scope="module")
 def files(found):
-    return {written.name: written for written in nest_files(found, "bay")}
+    return files_of(found, "bay")
+
+
+def files_of(found, name):
+    """Both files of every sheet, by their names."""
+    return {
+        written.name: written
+        for sheet in found.sheets
+        for written in nested_sheet_files(sheet, f"{name}-nest-{sheet.number}")
+    }
 
 
 def entities(data):
@@ -65,8 +74,8 @@ def area_of(entity):
     return whole
 
 
-def test_a_cut_file_and_a_file_of_marks_a_sheet_and_one_list(files):
-    assert list(files) == ["bay-nest-1-cut.dxf", "bay-nest-1-marks.dxf", "bay-nest.csv"]
+def test_a_cut_file_and_a_file_of_marks_a_sheet(files):
+    assert list(files) == ["bay-nest-1-cut.dxf", "bay-nest-1-marks.dxf"]
 
 
 def test_nothing_but_closed_contours_and_circles_on_the_cut_layer(files):
@@ -113,8 +122,9 @@ def test_marks_stand_in_a_file_without_a_cut_layer(files):
     assert {"angle 1", "angle 2", "band 1", "disc 1", "disc 2", "rolling direction"} <= texts
 
 
-def test_the_list_puts_every_datum_where_the_file_has_it(files):
-    rows = list(csv.DictReader(files["bay-nest.csv"].data.decode().splitlines()))
+def test_the_list_puts_every_datum_where_the_file_has_it(files, found):
+    rows = list(nest_rows(found))
+    assert {key for row in rows for key in row} <= set(COLUMNS)
     pieces = [row for row in rows if row["line"] == "piece"]
     assert len(pieces) == 5
     starts = [
@@ -139,7 +149,9 @@ def test_every_column_is_described():
 
 
 def test_the_same_nest_gives_the_same_bytes(found, files):
-    again = {written.name: written.data for written in nest_files(nest(PARTS[::-1]), "bay")}
+    once_more = nest(PARTS[::-1])
+    assert list(nest_rows(once_more)) == list(nest_rows(found))
+    again = {name: written.data for name, written in files_of(once_more, "bay").items()}
     assert again == {name: written.data for name, written in files.items()}
 
 
@@ -215,8 +227,7 @@ def test_parts_that_lie_too_close_are_refused_whatever_the_nest_says(found):
 
 def test_what_was_left_out_stands_in_the_list():
     found = nest([part("large", rounded(700, 700, 5))])
-    (only,) = nest_files(found, "bay")
-    rows = list(csv.DictReader(only.data.decode().splitlines()))
+    rows = list(nest_rows(found))
     assert [(row["line"], row["part"]) for row in rows] == [("left out", "large")]
     assert "would do" in rows[0]["why"]
 
@@ -227,7 +238,7 @@ def test_the_example_plates_on_one_sheet():
     parts = [part for recipe in recipes for part in flat_parts(lay_out(recipe))]
     found = nest(parts)
     assert len({(p.material.name, p.thickness_mm) for p in parts}) == len(found.sheets) == 1
-    cut = next(nest_files(found, "both"))
+    cut = files_of(found, "both")["both-nest-1-cut.dxf"]
     circles = [e for e in entities(cut.data) if e.dxftype() == "CIRCLE"]
     assert len(circles) == sum(len(p.holes) * p.quantity for p in parts)
     contours = [area_of(e).area for e in entities(cut.data) if e.dxftype() == "LWPOLYLINE"]

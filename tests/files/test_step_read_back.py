@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -13,8 +14,9 @@ from hypothesis import strategies as st
 from solids.hand_layout import hand_layout
 
 from clampwright.files import solid_files
-from clampwright.files.part21 import read_part21
+from clampwright.files.part21 import NotPart21, read_part21
 from clampwright.files.parts import part_files
+from clampwright.files.solid_files import assembly_file
 from clampwright.files.step import step_assembly, step_part
 from clampwright.files.step_material import MadeOf
 from clampwright.files.step_read_back import (
@@ -197,6 +199,47 @@ def test_a_blind_hole_is_none_that_goes_through() -> None:
         assert f"read again it has {int(body is deep)} blind holes" in "; ".join(differences(data, measured))
 
 
+def test_a_hole_that_is_closed_differs_from_one_that_goes_through() -> None:
+    """Alike in place, diameter and depth: only whether a flat face closes it differs."""
+    (product,) = TEXT_ONLY.said.products
+    hole = next(each for each in product.rounds if each.hollow and each.whole)
+    assert hole.through
+    others = tuple(each for each in product.rounds if each is not hole)
+    blind = replace(product, rounds=(*others, replace(hole, through=False)))
+    wrong = replace(TEXT_ONLY, said=replace(TEXT_ONLY.said, products=(blind,)))
+    said = differences(PLATE, wrong)
+    assert len(said) == 2
+    assert "blind hole of" in said[0]
+    assert said[0].endswith("is not in it")
+    assert "through hole of" in said[1]
+    assert said[1].endswith("is in it and was not made")
+
+
+def rim_shifted(by_mm: float) -> bytes:
+    """The centre of one rim of a hole moved off the hole's axis, nothing else; the other rim stays."""
+    text = PLATE.decode()
+    surface = re.search(r"CYLINDRICAL_SURFACE\('',#\d+,2\.4257\)", text)
+    assert surface
+    start = text.rindex("ADVANCED_FACE", 0, surface.start())
+    stop = text.index("ADVANCED_FACE", surface.start())
+    circle = re.search(r"CIRCLE\('',(#\d+),2\.4257\)", text[start:stop])
+    assert circle
+    placement = re.search(rf"(?m)^{circle[1]} = AXIS2_PLACEMENT_3D\('',(#\d+),", text)
+    assert placement
+    centre = re.search(rf"(?m)^{placement[1]} = CARTESIAN_POINT\('',\(([^,]*),", text)
+    assert centre
+    moved = f"{float(centre[1]) + by_mm!r}"
+    return (text[: centre.start(1)] + moved + text[centre.end(1) :]).encode()
+
+
+def test_a_rim_off_its_axis_is_refused() -> None:
+    """By 0.01 mm, to a side; as found, and moved by a ten-millionth of a millimetre, it is not."""
+    said_in(read_part21(rim_shifted(0.0)))
+    said_in(read_part21(rim_shifted(1e-7)))
+    with pytest.raises(NotPart21, match=r"0\.010000 mm off its axis"):
+        said_in(read_part21(rim_shifted(0.01)))
+
+
 def test_a_sliver_is_said() -> None:
     corners = [(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (10.0005, 10.0), (10.0, 10.0005), (0.0, 10.0)]
     body = Body("sliver", "sliver", "plate", prism(polygon(corners), [], 2.0), Place())
@@ -261,3 +304,30 @@ def test_no_part_is_kept_of_which_the_file_differs(monkeypatch: pytest.MonkeyPat
     with pytest.raises(NoPart, match="does not say what was made"):
         list(part_files(hand_layout(), BODIES))
     assert math.isclose(2.4257, 4.8514 / 2)
+
+
+PIECES = [
+    (first(r"SI_UNIT\(\.MILLI\.,\.METRE\.\)", "SI_UNIT(.CENTI.,.METRE.)"), "other units"),
+    (first(r"AUTOMOTIVE_DESIGN[^']*", "CONFIG_CONTROL_DESIGN"), "other schema"),
+    (first(r"= PRODUCT\('plate", "= PRODUCT('x','plate x"), "other products"),
+    (first(r"(?m)^#\d+ = NEXT_ASSEMBLY_USAGE_OCCURRENCE\([^;]*;\n", ""), "other placed"),
+    (first(r"(USAGE_OCCURRENCE\('1',)'[^']*'", r"\1'x'"), "other placed"),
+    (first(r"MANIFOLD_SOLID_BREP\(", "BREP_WITH_VOIDS("), "other solids"),
+    (first(r"ENDSEC;\nEND-ISO", "END-ISO"), "breaks ISO 10303-21"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("spoil", "says"), PIECES)
+def test_an_assembly_with_other_pieces_is_not_written(
+    monkeypatch: pytest.MonkeyPatch, spoil: Spoil, says: str
+) -> None:
+    """By name and number, without its geometry."""
+    assert assembly_file("demo", "the plate", BODIES, "pass").data.startswith(b"ISO-10303-21;")
+    made = solid_files.step_assembly
+
+    def spoilt(*given: Any) -> bytes:
+        return spoil(made(*given).decode()).encode()
+
+    monkeypatch.setattr(solid_files, "step_assembly", spoilt)
+    with pytest.raises(NotAsMade, match=says):
+        assembly_file("demo", "the plate", BODIES, "pass")

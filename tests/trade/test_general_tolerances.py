@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from itertools import pairwise
 from math import degrees
@@ -10,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from clampwright.recipe.model import Shop
 from clampwright.recipe.shop import usual_shop
 from clampwright.trade.general_tolerances import (
     CLASSES,
@@ -19,6 +21,8 @@ from clampwright.trade.general_tolerances import (
     general_angle_deg,
     general_radius,
     general_radius_mm,
+    general_tolerance_mm,
+    is_most,
 )
 from clampwright.trade.sources import source
 from clampwright.trade.tables import load
@@ -111,7 +115,12 @@ def test_the_block_says_unit_and_class_once() -> None:
     words = " | ".join(block_words(METRIC))
     assert words.count("ISO 2768-m") == 1
     assert words.startswith("Sizes in millimetres")
-    for cell in ("± 0.1 to 6", "± 0.2 to 30", "± 0.3 to 120", "± 0.5 to 400"):
+    for cell in (
+        "± 0.1 from 0.5 to 6",
+        "± 0.2 over 6 to 30",
+        "± 0.3 over 30 to 120",
+        "± 0.5 over 120 to 400",
+    ):
         assert cell in words
 
 
@@ -124,6 +133,72 @@ def test_the_block_of_an_inch_drawing() -> None:
 
 
 def test_a_class_of_iso_on_an_inch_drawing_is_spelled_out_in_inches() -> None:
-    """0.2 mm is .008 in, 30 mm is 1.18 in."""
-    assert "± .008 to 1.18" in block_words(METRIC, "in")[2]
-    assert block_words(INCH, "mm")[1] == "Linear sizes ± 0.13 (.005 in)"
+    """0.2 mm is .008 in, 6 mm is .236 in, 30 mm is 1.181 in; .005 in is 0.127 mm, .030 in 0.762 mm."""
+    assert "± .008 over .236 to 1.181," in block_words(METRIC, "in")[2]
+    assert block_words(INCH, "mm")[1] == "Linear sizes ± 0.127 (.005 in)"
+    assert block_words(INCH, "mm")[2] == "Corner radii ± 0.762, angles ± 1°"
+
+
+def read_back(line: str) -> list[tuple[float, float, float]]:
+    """± and the range that it is said for, of a title block's line."""
+    spans = [
+        re.fullmatch(r"± ([\d.]+) (?:from|over) ([\d.]+) to ([\d.]+)", each) for each in line.split(", ")
+    ]
+    assert all(spans)
+    return [tuple(map(float, each.groups())) for each in spans if each]
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("grade", "fmcv")
+def test_the_block_says_the_table_of_iso_2768_1_and_no_more(grade: str, units: str) -> None:
+    """ISO 2768-1, table 1, is given from 0.5 mm up, in class v above 3 mm: read back from the words.
+
+    An inch has three decimals: the least that a reader can be led astray is half of the last.
+    """
+    per, within = (25.4, 0.0005 * 25.4 + 1e-9) if units == "in" else (1.0, 1e-9)
+    shop = replace(METRIC, tolerances=grade)
+    head, line = block_words(shop, units)[1:]
+    assert head == f"General tolerances ISO 2768-{grade}"
+    said = [(off * per, low * per, high * per) for off, low, high in read_back(line)]
+    assert said[0][1] == pytest.approx(3.0 if grade == "v" else 0.5, abs=within)
+    assert all(one[2] == other[1] for one, other in pairwise(said))
+    assert said[-1][2] == pytest.approx(1000.0, abs=within)
+    for row in load("iso2768_1").rows:
+        least, most = row.number("over"), row.number("up_to")
+        off = row.maybe(CLASSES[grade])
+        middle = (least + most) / 2
+        found = [each for each in said if each[1] < middle <= each[2]]
+        assert len(found) == (off is not None and most <= 1000)
+        for each in found:
+            assert each[0] == pytest.approx(off, abs=within)
+            assert each[1] <= least + within
+            assert each[2] >= most - within
+
+
+def test_class_v_gives_nothing_to_3_mm() -> None:
+    """ISO 2768-1, table 1: the cell of class v for 0.5 to 3 mm is empty."""
+    with pytest.raises(LookupError, match="class v for 3 mm"):
+        general_tolerance_mm(3.0, "v")
+    assert general_tolerance_mm(3.001, "v") == 0.5
+    with pytest.raises(LookupError, match=r"class m for 0\.49 mm"):
+        general_tolerance_mm(0.49, "m")
+
+
+@pytest.mark.parametrize(
+    ("size", "off"), [(0.5, 0.1), (6.0, 0.1), (6.001, 0.2), (30.0, 0.2), (30.001, 0.3), (120.0, 0.3)]
+)
+def test_a_range_of_iso_2768_1_holds_its_upper_end(size: float, off: float) -> None:
+    """ISO 2768-1, table 1, class m: "over 6 up to 30"."""
+    assert general_tolerance_mm(size, "m") == off
+
+
+def test_an_angle_with_a_short_side_is_held_to_a_degree() -> None:
+    """ISO 2768-1, table 3, class m: 1 degree up to 10 mm of the shorter side."""
+    assert degrees(general_angle(METRIC, 8.0)) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(("shop", "radius"), [(METRIC, 0.3), (INCH, 0.5), (METRIC, 0.499)])
+def test_a_radius_that_no_general_tolerance_holds_is_told_as_the_largest(shop: Shop, radius: float) -> None:
+    """ISO 2768-1, table 2, begins at 0.5 mm; ± .030 in about a smaller radius says nothing."""
+    assert is_most(shop, radius)
+    assert not is_most(shop, 1.0)

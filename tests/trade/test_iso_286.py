@@ -17,6 +17,12 @@ WINDOWED = ("AN3", "AN4", "AN5", "AN6", "AN7", "AN8", "M4", "M5", "M6", "M8", "M
 FACTOR = {"7": 16, "8": 25, "9": 40, "10": 64, "11": 100, "12": 160, "13": 250, "14": 400}
 
 
+def test_six_millimetres_lie_in_the_range_that_ends_there() -> None:
+    """ISO 286-2: "over 3 up to and including 6" has 12 micrometres of H7, "over 6" has 15."""
+    assert (hole_classes(6.0)[0].name, hole_classes(6.0)[0].upper_mm) == ("H7", 0.012)
+    assert hole_classes(6.001)[0].upper_mm == 0.015
+
+
 @pytest.mark.parametrize(
     ("name", "micrometres"),
     [

@@ -37,11 +37,15 @@ def _forgiven(fit: FitUp, purpose: str, layout: PlateLayout) -> Finding:
         sources=(_origin(purpose, layout),),
     )
     play = shown(fit.clearance_mm, layout)
+    forgiven = fit.uncertainty_mm <= fit.clearance_mm + SAME_MM
+    if forgiven and fit.way == PILOT:
+        says = f"Bolt and hole forgive ± {play}, which leaves too little of it to the shop's own error."
+        return found(verdict="caution", says=says, change=_plan(fit, layout))
     if fit.uncertainty_mm <= SAME_MM:
         says = f"Nothing else fixes the place of this hole: drill to size ({play} of play)."
         return found(verdict="pass", says=says, change="")
     sure = f"Place known to ± {shown(fit.uncertainty_mm, layout)}; bolt and hole forgive ± {play}"
-    if fit.uncertainty_mm <= fit.clearance_mm + SAME_MM:
+    if forgiven:
         return _sure_enough(found, fit, f"{sure}: drill to size.", layout)
     if fit.way == DRILL_NOW:
         change = f"Drill {_pilot(fit, layout)} and transfer it in place. {_to_drill_now(fit, layout)}"
@@ -156,6 +160,7 @@ CHECKS = (
             "tape-least",
             "reach-error-default",
             "coverage-95",
+            "hole-place-least",
         ),
     ),
     Check(

@@ -79,7 +79,7 @@ def _group(group: GroupFit, made: Made) -> Finding:
     by = shown(-group.spare_mm, made.layout)
     blame = f": hole {group.left_out} is to blame" if group.left_out else ""
     says = f"However it is shifted and turned, some bolt pinches by {by} or more{blame}."
-    return found(verdict="fail", says=says, change=_open(group, made))
+    return found(verdict="fail", says=says, change=opened(group, made))
 
 
 def _tightest(group: GroupFit, made: Made) -> HoleFit:
@@ -90,44 +90,6 @@ def _before(group: GroupFit, made: Made) -> str:
     if group.before_mm >= 0:
         return f"{shown(group.before_mm, made.layout)} as drawn"
     return f"as drawn it would pinch by {shown(-group.before_mm, made.layout)}"
-
-
-def _open(group: GroupFit, made: Made) -> str:
-    """Which hole is to blame and how far it is opened; or all that pinch, evenly."""
-    holes = {hole.label: hole for hole in made.fit.holes}
-    if group.left_out:
-        first = group.culprits[0]
-        rest = shown(max(first.others_spare_mm, 0.0), made.layout)
-        return f"{_opened(holes[first.label], first, made)}; all others then have {rest} or more to spare."
-    tight = [h for label in group.holes if (h := holes[label]).spare_mm <= group.spare_mm + SAME_MM]
-    names, by = ", ".join(hole.label for hole in tight), at_least(-2 * group.spare_mm, made.layout)
-    wider = tight[0].diameter_mm - 2 * group.spare_mm
-    windows = [window_of(hole.fastener) for hole in tight]
-    inside = all(w is not None and wider <= w.high_mm + SAME_MM for w in windows)
-    washer = "" if inside else ", each under a washer that covers it"
-    to = at_least(wider, made.layout)
-    return (
-        f"No single hole is to blame. Open each of {names} by {by} of diameter, to {to}{washer}; or make the "
-        "part again."
-    )
-
-
-def _opened(hole: HoleFit, culprit: Culprit, made: Made) -> str:
-    """One hole opened towards its bolt: drilled out within its window, else filed under a washer."""
-    by, way = at_least(culprit.lacking_mm, made.layout), toward(culprit.toward)
-    window = window_of(hole.fastener)
-    wider = hole.diameter_mm + 2 * culprit.lacking_mm
-    if window is not None and wider <= window.high_mm + SAME_MM:
-        return f"Open hole {hole.label} to {at_least(wider, made.layout)}"
-    long = hole.diameter_mm + culprit.lacking_mm
-    large = cover(hole.fastener, hole.diameter_mm, long)
-    under = (
-        f"a large washer {large.part}"
-        if large is not None
-        else "a washer that covers it (none in the tables)"
-    )
-    slot = f"a slot {shown(hole.diameter_mm, made.layout)} x {at_least(long, made.layout)}"
-    return f"File hole {hole.label} {by} {way} to {slot}, under {under}"
 
 
 def _hole(hole: HoleFit, made: Made) -> Finding:
@@ -193,7 +155,7 @@ def _round(hole: HoleFit, by_mm: float, made: Made) -> str:
 def _eased(hole: HoleFit, made: Made) -> str:
     group = next(each for each in made.fit.groups if hole.label in each.holes)
     if group.left_out == hole.label:
-        return _open(group, made)
+        return opened(group, made)
     by = at_least(-hole.spare_mm, made.layout)
     return f"As {group.name} above; here by {by} {toward((-hole.way[0], -hole.way[1]))}."
 

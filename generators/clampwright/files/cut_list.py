@@ -9,21 +9,23 @@ import csv
 import io
 from collections import Counter
 from collections.abc import Iterator
-from itertools import groupby
 
+from clampwright.files.bar_rows import bar_row, length_cells, stock_row
+from clampwright.files.csv_text import mm
 from clampwright.files.written import Written
-from clampwright.layout.bushing_parts import Bar, BushingPart, CutList, MadeUp
+from clampwright.layout.bushing_parts import BushingPart, CutList, MadeUp
 from clampwright.layout.cut_long import as_marked, as_sawn, gap_known, left_long
 from clampwright.layout.joined import Joined
-from clampwright.quantities.kinds import INCH
+from clampwright.layout.shop.piece_limits import finished_limits, length_limits
 from clampwright.trade.tables import rule
 
 COLUMNS = (
     *("line", "mark", "quantity", "material", "make", "stock"),
-    *("length_mm", "length_in", "under_mm", "over_mm", "cut_length_mm"),
+    *("length_mm", "length_in", "under_mm", "over_mm"),
+    *("made_length_mm", "made_under_mm", "made_over_mm", "cut_length_mm"),
     *("od_mm", "id_mm", "id_least_mm", "id_most_mm", "chamfer_mm", "bolt"),
     *("where", "washers", "gaps_mm", "gaps_plus_minus_mm", "cut_longer_mm", "left_mm"),
-    *("max_temperature_degc", "mass_each_g", "kerf_mm", "needed_mm", "cuts", "sources"),
+    *("max_temperature_degc", "mass_each_g", "made_mass_each_g", "kerf_mm", "needed_mm", "cuts", "sources"),
 )
 
 
@@ -38,7 +40,7 @@ def cut_list_csv(layout: Joined, cuts: CutList) -> Written:
     sawn = as_sawn(layout, cuts)
     lines.writerows(_bushing(part, layout) for part in as_marked(layout))
     lines.writerows(_stock(sawn))
-    lines.writerows(_bar(number, bar) for number, bar in enumerate(sawn.bars, 1))
+    lines.writerows(bar_row(number, bar) for number, bar in enumerate(sawn.bars, 1))
     name = f"{layout.recipe.name}-cut-list.csv"
     about = "Bushings to make, the stock they are cut from, and the cuts of each bar"
     return Written(name, text.getvalue().encode("utf-8"), about)
@@ -46,7 +48,9 @@ def cut_list_csv(layout: Joined, cuts: CutList) -> Written:
 
 def _bushing(part: BushingPart, layout: Joined) -> dict[str, str]:
     longer = left_long(part, layout.known_to, layout.recipe.units)
-    under, over = part.tolerance_mm
+    shop, made = layout.recipe.shop, part.length_mm + longer.longer_mm
+    finished = finished_limits(part, shop)
+    first = length_limits(part, shop, made, long=bool(longer.long))
     low, high = part.id_window_mm
     return {
         "line": "bushing",
@@ -55,24 +59,28 @@ def _bushing(part: BushingPart, layout: Joined) -> dict[str, str]:
         "material": part.material,
         "make": part.make,
         "stock": part.stock,
-        **_length(part.length_mm),
-        "under_mm": _mm(under),
-        "over_mm": _mm(over),
-        "cut_length_mm": _mm(part.length_mm + longer.longer_mm + rule("bushing-facing").value),
-        "od_mm": _mm(part.od_mm),
-        "id_mm": _mm(part.id_mm),
-        "id_least_mm": _mm(low),
-        "id_most_mm": _mm(high),
-        "chamfer_mm": _mm(part.chamfer_mm),
+        **length_cells(part.length_mm),
+        "under_mm": mm(finished.under_mm),
+        "over_mm": mm(finished.over_mm),
+        "made_length_mm": mm(made),
+        "made_under_mm": mm(first.under_mm),
+        "made_over_mm": mm(first.over_mm),
+        "cut_length_mm": mm(made + rule("bushing-facing").value),
+        "od_mm": mm(part.od_mm),
+        "id_mm": mm(part.id_mm),
+        "id_least_mm": mm(low),
+        "id_most_mm": mm(high),
+        "chamfer_mm": mm(part.chamfer_mm),
         "bolt": part.bolt,
         "where": "; ".join(fill.where for fill in part.fills),
         "washers": "; ".join(_washers(fill) for fill in part.fills if fill.washers),
-        "gaps_mm": "; ".join(f"{fill.where}: {_mm(fill.gap_mm)}" for fill in part.fills),
+        "gaps_mm": "; ".join(f"{fill.where}: {mm(fill.gap_mm)}" for fill in part.fills),
         "gaps_plus_minus_mm": "; ".join(_unsure(part, layout)),
-        "cut_longer_mm": "; ".join(f"{where}: {_mm(longer.longer_mm)}" for where in longer.long),
-        "left_mm": "; ".join(f"{fill.where}: {_mm(fill.left_mm)}" for fill in part.fills),
+        "cut_longer_mm": "; ".join(f"{where}: {mm(longer.longer_mm)}" for where in longer.long),
+        "left_mm": "; ".join(f"{fill.where}: {mm(fill.left_mm)}" for fill in part.fills),
         "max_temperature_degc": f"{part.max_temperature_c:.0f}",
         "mass_each_g": f"{part.mass_each_kg * 1e3:.2f}",
+        "made_mass_each_g": f"{part.mass_each_kg * made / part.length_mm * 1e3:.2f}",
         "sources": "; ".join(part.sources),
     }
 
@@ -82,46 +90,14 @@ def _unsure(part: BushingPart, layout: Joined) -> Iterator[str]:
     for fill in part.fills:
         each = gap_known(fill.where, layout.known_to)
         if each is not None:
-            yield f"{fill.where}: {_mm(each.gap_mm)}"
+            yield f"{fill.where}: {mm(each.gap_mm)}"
 
 
 def _stock(cuts: CutList) -> Iterator[dict[str, str]]:
     for stock, needed in cuts.needed_mm:
-        bars = [bar for bar in cuts.bars if bar.stock == stock]
-        yield {
-            "line": "stock",
-            "quantity": str(len(bars)),
-            "stock": stock,
-            **_length(bars[0].length_mm),
-            "kerf_mm": _mm(bars[0].kerf_mm),
-            "needed_mm": _mm(needed),
-        }
-
-
-def _bar(number: int, bar: Bar) -> dict[str, str]:
-    runs = ((cut, len(list(same))) for cut, same in groupby(bar.cuts))
-    return {
-        "line": "bar",
-        "mark": f"bar {number}",
-        "quantity": str(len(bar.cuts)),
-        "stock": bar.stock,
-        **_length(bar.length_mm),
-        "left_mm": _mm(bar.left_mm),
-        "kerf_mm": _mm(bar.kerf_mm),
-        "cuts": "; ".join(f"{count} x {cut.mark} at {_mm(cut.length_mm)}" for cut, count in runs),
-    }
+        yield stock_row(stock, [bar for bar in cuts.bars if bar.stock == stock], needed)
 
 
 def _washers(fill: MadeUp) -> str:
     count = Counter(part for part, _ in fill.washers)
     return f"{fill.where}: " + " + ".join(f"{n} x {part}" for part, n in count.items())
-
-
-def _length(mm: float) -> dict[str, str]:
-    return {"length_mm": _mm(mm), "length_in": f"{mm / float(INCH):.4f}"}
-
-
-def _mm(value: float) -> str:
-    """To a thousandth, nothing without a sign."""
-    text = f"{value:.3f}"
-    return text.lstrip("-") if float(text) == 0 else text

@@ -25,7 +25,6 @@ from clampwright.layout.bushing_parts import BushingPart, chamfer_made
 from clampwright.layout.joined import Joined
 from clampwright.layout.shop.flat_parts import flat_parts
 from clampwright.layout.shop.told import FlatPart, TurnedGroup
-from clampwright.layout.shop.turned import turned
 from clampwright.solids.assembly import plate_of
 from clampwright.solids.body import Body
 from clampwright.solids.bushing import bushing_layer, bushing_product, bushing_shape
@@ -36,32 +35,12 @@ MADE = ("plate", "bushing")
 """Roles of bodies that are parts to be made."""
 
 
-def exchange_files(layout: Joined, bodies: Sequence[Body], verdict: str = "pass") -> Iterator[Written]:
-    """STEP of each part of a layout as its drawing tells it, then of the made parts where they sit.
-
-    Parameters
-    ----------
-    layout : Joined
-        Of any kind.
-    bodies : Sequence[Body]
-        Its assembly.
-    verdict : str
-        Of the checks. Where one fails every file says inside that it is not to be made.
-
-    Raises
-    ------
-    NotAsMade
-        Where a file or a drawing's numbers differ from the solid: then no file should be kept.
-    """
-    for part in flat_parts(layout):
-        yield from flat_exchange(part, bodies, verdict)
-    for group in turned([layout]):
-        yield from turned_exchange(group, f"{layout.recipe.name}-{group.number}", verdict)
-    yield from made_parts_exchange(layout, bodies, verdict)
-
-
 def flat_exchange(part: FlatPart, bodies: Sequence[Body], verdict: str = "pass") -> Iterator[Written]:
-    """A flat part by each protocol, called by its drawing's number."""
+    """A flat part by each protocol, called by its drawing's number.
+
+    Raises `NotAsMade` where a file or a drawing's numbers differ from the solid, as all of these do: then no
+    file should be kept. Where `verdict` is "fail" every file says inside that it is not to be made.
+    """
     about = f"{part.title} {part.number}, {part.material.name}, {part.thickness_mm:g} mm{warning(verdict)}"
     material = sheet_material(part.material)
     yield from _part(part, flat_body(part, bodies), about, material, part.digest)

@@ -15,6 +15,7 @@ from clampwright.layout.bushing_placed import Answer, BushingLayout
 from clampwright.layout.clock import clock_of
 from clampwright.layout.cut_long import as_marked, as_sawn, left_long
 from clampwright.layout.joined import Joined, Joint, Loop
+from clampwright.layout.shop.piece_limits import finished_limits
 from clampwright.layout.stand_off_placed import BoltPlace, Bundle, StandOffLayout, Wrap
 from clampwright.structure.surroundings import Panel
 
@@ -201,12 +202,13 @@ def _joint(joint: Joint) -> Json:
 
 def _bushing(part: BushingPart, layout: Joined) -> Json:
     longer = left_long(part, layout.known_to, layout.recipe.units)
+    finished = finished_limits(part, layout.recipe.shop)
     return {
         "mark": part.mark,
         "quantity": part.quantity,
         "length_mm": number(part.length_mm),
-        "under_mm": number(part.tolerance_mm[0]),
-        "over_mm": number(part.tolerance_mm[1]),
+        "under_mm": number(finished.under_mm),
+        "over_mm": number(finished.over_mm),
         "od_mm": number(part.od_mm),
         "id_mm": number(part.id_mm),
         "chamfer_mm": number(part.chamfer_mm),

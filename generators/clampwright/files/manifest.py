@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from zlib import ZLIB_RUNTIME_VERSION
 
 from clampwright.checks.finding import Finding
 from clampwright.files.findings_json import summary
@@ -13,7 +14,7 @@ from clampwright.recipe.model import Recipe
 
 FORMAT_VERSION = 1
 LIBRARIES = ("cadquery", "cadquery-ocp", "ezdxf", "numpy", "rectpack", "reportlab", "shapely")
-"""Whose version can change the bytes."""
+"""Whose version can change the bytes; so can that of zlib, which packs the pages of a PDF and a zip."""
 
 
 def manifest(
@@ -38,7 +39,10 @@ def manifest_of(made_from: Json, files: Sequence[Written]) -> Written:
         "format": "clampwright manifest",
         "format_version": FORMAT_VERSION,
         **made_from,
-        "versions": {name: version_of(name) for name in (MAKER, *LIBRARIES)},
+        "versions": {
+            **{name: version_of(name) for name in (MAKER, *LIBRARIES)},
+            "zlib": ZLIB_RUNTIME_VERSION,
+        },
         "files": [_file(file) for file in sorted(files, key=lambda f: f.name)],
     }
     return Written(MANIFEST, json_bytes(content), "What this folder holds")

@@ -1,44 +1,40 @@
-"""What is written of a nest: for each stock sheet a file to cut and one to read, and a list of places."""
+"""What a stock sheet is cut from: a file with contours alone, and one to read, with part numbers."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from clampwright.files.nest_csv import nest_csv
 from clampwright.files.nest_dxf import nest_cut_dxf, nest_marks_dxf
 from clampwright.files.nest_preflight import refuse_unfit_nest
 from clampwright.files.written import Fact, Written
-from clampwright.nesting.nested import Nest, NestedSheet
+from clampwright.nesting.nested import NestedSheet
 from clampwright.structure.wording import counted
 
 
-def nest_files(nest: Nest, name: str) -> Iterator[Written]:
-    """A DXF to cut and one with part numbers for each sheet, and a CSV of all places.
-
-    Every cut file is read back and held against the nest before it is handed on.
+def nested_sheet_files(sheet: NestedSheet, name: str, stop: str = "") -> Iterator[Written]:
+    """A DXF to cut and one with part numbers; the cut file is read back and held against the nest first.
 
     Parameters
     ----------
-    nest : Nest
-        The sheets.
+    sheet : NestedSheet
+        With what is laid on it.
     name : str
-        What file names begin with.
+        What both file names begin with.
+    stop : str, optional
+        Added to what each file says of itself: that it is not to be cut.
 
     Raises
     ------
     NotFitForCutting
-        A cut file does not say what the nest says: a fault of this program.
+        The cut file does not say what the nest says: a fault of this program.
     """
-    for sheet in nest.sheets:
-        stem = f"{name}-nest-{sheet.number}"
-        about = _about(sheet)
-        data = nest_cut_dxf(sheet, f"{about}: contours to cut")
-        refuse_unfit_nest(data, sheet)
-        yield Written(f"{stem}-cut.dxf", data, f"{about}: contours to cut", _facts(sheet))
-        marks = nest_marks_dxf(sheet, f"{about}: part numbers, not to be cut")
-        yield Written(f"{stem}-marks.dxf", marks, f"{about}: part numbers, not to be cut")
-    if nest.sheets or nest.left_out:
-        yield nest_csv(nest, name)
+    about = _about(sheet)
+    said = f"{about}: contours to cut, 1:1 in mm{stop}"
+    data = nest_cut_dxf(sheet, said)
+    refuse_unfit_nest(data, sheet)
+    yield Written(f"{name}-cut.dxf", data, said, _facts(sheet))
+    said = f"{about}: part numbers, not for cutting{stop}"
+    yield Written(f"{name}-marks.dxf", nest_marks_dxf(sheet, said), said)
 
 
 def _about(sheet: NestedSheet) -> str:

@@ -11,12 +11,11 @@ from clampwright.files.preflight import refuse_unfit
 from clampwright.files.solid_files import assembly_file, solid_files, warning
 from clampwright.files.step_material import sheet_material
 from clampwright.files.written import Written
-from clampwright.layout.fit_up import PILOT
 from clampwright.layout.placed import PlateLayout
+from clampwright.layout.shop.flat_parts import flat_parts
 from clampwright.solids.assembly import plate_of
 from clampwright.solids.body import Body
 from clampwright.solids.place import Place
-from clampwright.trade.holes import drill
 
 
 def part_files(layout: PlateLayout, bodies: Sequence[Body], verdict: str = "pass") -> Iterator[Written]:
@@ -47,8 +46,9 @@ def part_files(layout: PlateLayout, bodies: Sequence[Body], verdict: str = "pass
 def flat_files(layout: PlateLayout, verdict: str = "pass") -> Iterator[Written]:
     """The flat pattern: to cut, to cut with pilots where holes are transferred in place, and to read."""
     name, about = layout.recipe.name, _about_plate(layout, verdict)
-    yield _cut(layout, f"{name}-cut.dxf", f"{about}: contours to cut, holes at final size", {})
     pilots = pilot_diameters(layout)
+    also = f", also {' '.join(pilots)}, which the drawing has as pilots" if pilots else ""
+    yield _cut(layout, f"{name}-cut.dxf", f"{about}: contours to cut, all holes at final size{also}", {})
     if pilots:
         which = " ".join(pilots)
         yield _cut(
@@ -59,13 +59,8 @@ def flat_files(layout: PlateLayout, verdict: str = "pass") -> Iterator[Written]:
 
 
 def pilot_diameters(layout: PlateLayout) -> dict[str, float]:
-    """Pilot diameter of each hole that the fit-up plan transfers in place, mm."""
-    transferred = {fit.hole for fit in layout.fit_up.holes if fit.way == PILOT}
-    return {
-        hole.label: drill(hole.pilot).diameter_mm
-        for hole in layout.holes
-        if hole.label in transferred and hole.pilot
-    }
+    """Pilot diameter of each hole that the shop leaves at its pilot, mm."""
+    return {h.label: h.made_mm for part in flat_parts(layout) for h in part.holes if h.piloted}
 
 
 def _cut(layout: PlateLayout, name: str, about: str, diameters: dict[str, float]) -> Written:

@@ -20,16 +20,20 @@ from clampwright.layout.shop.told import FlatPart, TurnedGroup
 from clampwright.layout.shop.turned import turned
 from clampwright.recipe.model import Shop
 from clampwright.sheets.drawing import Dimension, Sheet
+from clampwright.sheets.shop.dimensioning.lanes import NoRoom
 from clampwright.sheets.shop.turning_figure import PER_SHAPE, TurnedViews, drawn_of, shapes
 from clampwright.sheets.shop.turning_sheet import TurningHead, turning_sheet
 from clampwright.solids.no_part import NoPart
 
 Findings = tuple[Finding, ...]
-FLAT_VIEWS = ("front", "right", "top")
 
 
 class DrawingDiffers(NoPart):
     """A drawing says another number than the solid has: neither may leave the house."""
+
+
+class NotDrawn(NoPart):
+    """A drawing finds no room for all that must be said on any of its sheets."""
 
 
 def shop_sheets(layout: Joined, findings: Findings) -> Iterator[tuple[str, Sheet]]:
@@ -70,14 +74,20 @@ def flat_sheet(layout: PlateLayout, part: FlatPart, findings: Findings) -> Sheet
     ------
     DrawingDiffers
         What the drawing says is not what the solid has.
+    NotDrawn
+        It finds no room on any sheet.
     """
     from clampwright.files.agree import disagreements
     from clampwright.sheets.shop.flat_drawing import flat_drawing
+    from clampwright.sheets.shop.flat_views import views_wanted
     from clampwright.solids.plate import plate
     from clampwright.solids.shop_views import views_of
 
     solid = plate(layout)
-    sheet = flat_drawing(part, views_of(solid, FLAT_VIEWS), findings)
+    try:
+        sheet = flat_drawing(part, views_of(solid, views_wanted(part)), findings)
+    except NoRoom as full:
+        raise NotDrawn(f"{part.number} cannot be drawn: {full}") from full
     _refuse(part.number, disagreements(part, solid, dimensions_of(sheet)))
     return sheet
 

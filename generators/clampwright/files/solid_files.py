@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from clampwright.files.step import step_assembly, step_part
 from clampwright.files.step_material import MadeOf
-from clampwright.files.step_read_back import expected_part, refuse_other
+from clampwright.files.step_read_back import expected_part, refuse_other, refuse_other_pieces
 from clampwright.files.stl import stl
 from clampwright.files.written import Written
 from clampwright.solids.body import Body
@@ -35,11 +35,16 @@ def solid_files(body: Body, name: str, about: str, material: MadeOf | None = Non
 
 
 def assembly_file(recipe: str, made: str, bodies: Sequence[Body], verdict: str) -> Written:
-    """STEP of every body where it sits; `made` says in words which are parts and not for reference only."""
+    """STEP of every body where it sits; `made` says in words which are parts and not for reference only.
+
+    Its pieces are counted and their names read back; raises `NotAsMade` where they differ.
+    """
     name = f"{recipe}-assembly.step"
     about = f"{recipe} where it sits, all but {made} for reference only"
     about += warning(verdict)
-    data = step_assembly(bodies, f"{recipe} assembly", name, about)
+    title = f"{recipe} assembly"
+    data = step_assembly(bodies, title, name, about)
+    refuse_other_pieces(data, bodies, title, name)
     return Written(name, data, about, (("bodies", len(bodies)),))
 
 

@@ -44,6 +44,38 @@ class Said:
     """(assembly, name, product) of each piece that is placed in an assembly."""
 
 
+@dataclass(frozen=True, slots=True)
+class Pieces:
+    """What a file says of its pieces by name and number, without their geometry: a hundredth of the work."""
+
+    schema: str
+    units: tuple[str, ...]
+    products: tuple[str, ...]
+    """Their names, in order."""
+    solids: int
+    placed: tuple[tuple[str, str, str], ...]
+    """As in `Said`, in order."""
+
+
+def pieces_in(file: Part21) -> Pieces:
+    """What a file says of its pieces.
+
+    Raises
+    ------
+    NotPart21
+        As `said_in`; of statements that are not read for this nothing is known.
+    """
+    try:
+        names = _names(file)
+        solids = sum(1 for _ in file.of_kind("MANIFOLD_SOLID_BREP"))
+        products = tuple(sorted(name for name, _ in names.values()))
+        return Pieces(
+            _schema(file), tuple(sorted(_units(file))), products, solids, tuple(sorted(_placed(file, names)))
+        )
+    except (IndexError, TypeError, ValueError, KeyError) as lacking:
+        raise NotPart21(f"a statement lacks what belongs there: {lacking}") from lacking
+
+
 def said_in(file: Part21) -> Said:
     """All that a file says of its products.
 
@@ -59,28 +91,36 @@ def said_in(file: Part21) -> Said:
 
 
 def _said(file: Part21) -> Said:
+    names, solids = _names(file), _solids(file)
+    colours, materials = _colours(file), _materials(file)
+    products = tuple(
+        _product(file, named, solids.get(number, []), colours, materials.get(number, {}))
+        for number, named in names.items()
+    )
+    units = tuple(sorted(_units(file)))
+    return Said(_schema(file), units, in_order(products), tuple(_placed(file, names)))
+
+
+def _names(file: Part21) -> dict[int, tuple[str, str]]:
+    """Name and revision of the product of each definition."""
     formations = {
         number: file.one(definition.arguments[2]) for number, definition in file.of_kind("PRODUCT_DEFINITION")
     }
-    names = {k: _text(file.one(formation.arguments[2]).arguments[1]) for k, formation in formations.items()}
-    solids = _solids(file)
-    colours, materials = _colours(file), _materials(file)
-    products = tuple(
-        _product(
-            file,
-            (name, _text(formations[number].arguments[0])),
-            solids.get(number, []),
-            colours,
-            materials.get(number, {}),
-        )
-        for number, name in names.items()
-    )
-    placed = tuple(
-        (names[_to(use.arguments[3])], _text(use.arguments[1]), names[_to(use.arguments[4])])
-        for _, use in file.of_kind("NEXT_ASSEMBLY_USAGE_OCCURRENCE")
-    )
+    return {
+        number: (_text(file.one(formation.arguments[2]).arguments[1]), _text(formation.arguments[0]))
+        for number, formation in formations.items()
+    }
+
+
+def _placed(file: Part21, names: dict[int, tuple[str, str]]) -> Iterator[tuple[str, str, str]]:
+    for _, use in file.of_kind("NEXT_ASSEMBLY_USAGE_OCCURRENCE"):
+        whole, piece = (names[_to(use.arguments[k])][0] for k in (3, 4))
+        yield whole, _text(use.arguments[1]), piece
+
+
+def _schema(file: Part21) -> str:
     (schema,) = (_text(each) for each in _several(file.header["FILE_SCHEMA"][0]))
-    return Said(schema, tuple(sorted(_units(file))), in_order(products), placed)
+    return schema
 
 
 def in_order(products: Iterable[Product]) -> tuple[Product, ...]:

@@ -55,6 +55,10 @@ class HoleFit:
     """± (95 %) of the bolt's own place, as the fit-up plan has it."""
     slides_mm: float = 0.0
     """How far its clamp slides along its tube from where it is laid out, to go with this fit; signed."""
+    finished_mm: float = 0.0
+    """Diameter that its play is reckoned with: a pilot's is the drawn one."""
+    bolt_off: Vec2 = (0.0, 0.0)
+    """Its bolt from the hole's middle, in the part's own frame, what the clamp slides left out."""
     room_mm: float | None = None
     """Room it has to slide before it comes too near a weld or an end, or the layout is another; None: it
     does not slide."""
@@ -145,6 +149,11 @@ class Refit:
     """Whether the bolt chosen still does; True where no document gives lengths of such bolts."""
     better: Stack | None
     """The stack built anew, where the bolt does not fit."""
+    drawn_to: tuple[float, float] | None = None
+    """How much thinner and thicker the stack may come by the tolerances of what was measured, mm; None: some
+    of it is not within them, or the bolt does not fit the stack as drawn."""
+    washers: str = ""
+    """The least change of washers with which the same bolt keeps its rules; empty where there is none."""
 
 
 @dataclass(frozen=True, slots=True)

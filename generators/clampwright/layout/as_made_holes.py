@@ -38,6 +38,7 @@ class _Met:
     plan: FitUp
     meeting: Meeting
     play_mm: float
+    size_mm: float
     pilot: bool
     clamp: ClampPlace | None
 
@@ -90,7 +91,7 @@ def _met(hole: Hole, found: MeasuredHole, layout: PlateLayout) -> _Met:
     play = clearance_mm(hole.fastener, size, *feet)
     allowed = play if plan.way == NOW else play + plan.uncertainty_mm
     along, slide = (None, 0.0) if clamp is None else (_along(clamp, layout), _room(clamp, layout))
-    return _Met(hole, found, plan, Meeting(found.at, hole.at, allowed, along, slide), play, pilot, clamp)
+    return _Met(hole, found, plan, Meeting(found.at, hole.at, allowed, along, slide), play, size, pilot, clamp)
 
 
 def _along(clamp: ClampPlace, layout: PlateLayout) -> Vec2:
@@ -131,8 +132,15 @@ def _hole(met: _Met, group: str, move: Move, layout: PlateLayout) -> HoleFit:
         transferred=later,
         doubt_mm=met.plan.uncertainty_mm,
         slides_mm=_along_tube(slide, met.clamp, layout),
+        finished_mm=met.size_mm,
+        bolt_off=_turned((-dx, -dy), -move.turn_rad),
         room_mm=None if met.clamp is None else met.meeting.room_mm,
     )
+
+
+def _turned(way: Vec2, angle: float) -> Vec2:
+    cos, sin = math.cos(angle), math.sin(angle)
+    return (cos * way[0] - sin * way[1], sin * way[0] + cos * way[1])
 
 
 def _along_tube(slide: float, clamp: ClampPlace | None, layout: PlateLayout) -> float:

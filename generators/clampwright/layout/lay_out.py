@@ -21,6 +21,7 @@ from clampwright.layout.outline import Outline
 from clampwright.layout.placed import FitUpPlan, Frame, PlateLayout
 from clampwright.layout.placed_components import from_datum, placed_components
 from clampwright.layout.plate_outline import outline_about, polygon_outline
+from clampwright.layout.shop.places_needed import planned_for_a_shop
 from clampwright.layout.site import site_of
 from clampwright.layout.stations import choose_stations
 from clampwright.layout.trial_places import Site
@@ -204,7 +205,8 @@ def _fitted(layout: PlateLayout) -> PlateLayout:
         measuring=measuring,
         units=recipe.units,
     )
-    return replace(layout, known_to=all_known, fit_up=made)
+    layout = replace(layout, known_to=all_known, fit_up=made)
+    return replace(layout, fit_up=planned_for_a_shop(layout))
 
 
 def _frame(drawn: _Plan, height: float) -> Frame:

@@ -31,7 +31,7 @@ _SAME_MM = 1e-3
 
 
 class NotNested(Exception):  # noqa: N818
-    """A nest that breaks its own rules: a fault of this program; `faults` says how."""
+    """No nest, or one that breaks its own rules: a fault of this program; `faults` says how."""
 
     def __init__(self, faults: tuple[str, ...]) -> None:
         super().__init__("; ".join(faults))
@@ -51,39 +51,50 @@ def nest(parts: Sequence[FlatPart], step: Step = lambda words: None) -> Nest:
     Returns
     -------
     Nest
-        The same for the same parts, in whatever order. Proved: margins, kerf and grain are kept.
+        The same for the same parts, in whatever order. Proved: margins, kerf and grain are kept. Where the
+        search breaks off the layout of bounding boxes stands, and `by_boxes` says so.
 
     Raises
     ------
     ValueError
         Two parts have the same number.
     NotNested
-        The proof found a fault of this program.
+        No layout came of it, or the proof found a fault in it: a fault of this program, not of the parts.
     """
     twice = [number for number, count in Counter(part.number for part in parts).items() if count > 1]
     if twice:
         raise ValueError(f"parts with the same number: {', '.join(sorted(twice))}")
-    sheets: list[NestedSheet] = []
-    baseline = []
-    groups = stocks([part for part in parts if part.quantity > 0])
-    for group in groups:
-        if group.parts:
-            step(f"nesting {group.stock.words}: {sum(p.quantity for p in group.parts)} pieces")
-            laid, boxed = _group(group, step)
-            new = _sheets(group, laid, len(sheets))
-            lengths = math.fsum(each.used_mm2 / each.stock.width_mm for each in new)
-            step(f"nested {group.stock.words}: {counted(len(new), 'sheet')}, {lengths:.0f} mm of length")
-            sheets += new
-            baseline.append(boxed)
-    found = Nest(tuple(sheets), tuple(baseline), tuple(each for group in groups for each in group.too_large))
-    faults = faults_of_nest(found, parts)
+    try:
+        found = _laid_out([part for part in parts if part.quantity > 0], step)
+        faults = faults_of_nest(found, parts)
+    except (GEOSException, ValueError) as broken:
+        raise NotNested((f"no layout came of it: {broken}",)) from broken
     if faults:
         raise NotNested(faults)
     return found
 
 
-def _group(group: Together, step: Step) -> tuple[list[list[Lay]], tuple[str, float, int]]:
-    """Places on each sheet, and the baseline in figures."""
+def _laid_out(parts: Sequence[FlatPart], step: Step) -> Nest:
+    """Every stock's parts on its sheets, before they are proved."""
+    sheets: list[NestedSheet] = []
+    baseline, by_boxes = [], []
+    groups = stocks(parts)
+    for group in groups:
+        if group.parts:
+            step(f"nesting {group.stock.words}: {sum(p.quantity for p in group.parts)} pieces")
+            laid, boxed, failed = _group(group, step)
+            new = _sheets(group, laid, len(sheets))
+            lengths = math.fsum(each.used_mm2 / each.stock.width_mm for each in new)
+            step(f"nested {group.stock.words}: {counted(len(new), 'sheet')}, {lengths:.0f} mm of length")
+            sheets += new
+            baseline.append(boxed)
+            by_boxes += [group.stock] if failed else []
+    too_large = tuple(each for group in groups for each in group.too_large)
+    return Nest(tuple(sheets), tuple(baseline), too_large, tuple(by_boxes))
+
+
+def _group(group: Together, step: Step) -> tuple[list[list[Lay]], tuple[str, float, int], bool]:
+    """Places on each sheet, the baseline in figures, and whether the search broke off."""
     stock, parts = group.stock, group.parts
     room = Room(stock.width_mm - 2 * stock.margin_mm, stock.length_mm - 2 * stock.margin_mm)
     pieces = [k for k, part in enumerate(parts) for _ in range(part.quantity)]
@@ -92,9 +103,12 @@ def _group(group: Together, step: Step) -> tuple[list[list[Lay]], tuple[str, flo
     used = (score[1] + 2 * stock.margin_mm * score[0]) * stock.width_mm
     figures = (stock.words, area / used, score[0])
     least = _least(room, parts, pieces)
-    if score[0] > least[0] or score[1] > least[1] + _SAME_MM:
-        laid = _closer(room, stock, parts, pieces, (laid, score), least, step)
-    return laid, figures
+    if score[0] <= least[0] and score[1] <= least[1] + _SAME_MM:
+        return laid, figures, False
+    try:
+        return _closer(room, stock, parts, pieces, (laid, score), least, step), figures, False
+    except GEOSException:  # polygons that even rounding did not hold together: boxes are sound
+        return laid, figures, True
 
 
 def _least(room: Room, parts: Sequence[FlatPart], pieces: Sequence[int]) -> Score:
@@ -125,10 +139,7 @@ def _closer(
         for number, part in enumerate(parts)
     ]
     placer = Placer(room, shapes)
-    try:
-        best = search(placer, _orders(parts, pieces, boxed[0]), least, step)
-    except GEOSException:  # polygons that even rounding did not hold together: boxes are sound
-        return boxed[0]
+    best = search(placer, _orders(parts, pieces, boxed[0]), least, step)
     if best.score >= (boxed[1][0], boxed[1][1] - _SAME_MM):
         return boxed[0]
     return [

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from clampwright.layout.shop.told import FlatPart
 from clampwright.quantities import Vec2
 
+BY_BOXES = "Laid by bounding boxes: the search for closer places broke off. Parts may go closer than this."
+"""Said of stocks that `Nest.by_boxes` names."""
 _QUARTERS = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
 _SAME_TURN = 1e-12
 
@@ -111,6 +113,8 @@ class Nest:
     """For each stock (material and thickness in words): utilisation with bounding boxes, and sheets."""
     left_out: tuple[tuple[str, str], ...] = ()
     """(part number, why): larger than its sheet."""
+    by_boxes: tuple[Stock, ...] = ()
+    """Stocks whose parts lie as their bounding boxes, since the search for closer places broke off."""
 
     def by_stock(self) -> tuple[Filled, ...]:
         """The sheets of each stock, in the order of the baseline."""

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from clampwright.layout.outline import Arc, Line, Outline
-from clampwright.layout.shop.told import ToldHole
 from clampwright.nesting.nested import Laid, turning
 from clampwright.quantities import Vec2
-from clampwright.trade.holes import drill
 
 Box = tuple[float, float, float, float]
 
@@ -23,12 +21,7 @@ def turned_box(outline: Outline, turn_rad: float) -> Box:
 
 def holes_on_sheet(laid: Laid) -> tuple[tuple[Vec2, float], ...]:
     """Centre on the sheet and diameter to cut, mm, of each hole, in the part's order."""
-    return tuple((laid.place(hole.at), cut_diameter(hole)) for hole in laid.part.holes)
-
-
-def cut_diameter(hole: ToldHole) -> float:
-    """What is cut: a hole that is opened to size in place is cut as its pilot, mm."""
-    return drill(hole.pilot).diameter_mm if hole.transferred and hole.pilot else hole.diameter_mm
+    return tuple((laid.place(hole.at), hole.made_mm) for hole in laid.part.holes)
 
 
 def _carried(outline: Outline, turn_rad: float, by: Vec2) -> Outline:

@@ -20,7 +20,6 @@ from clampwright.nesting.shapes import SLACK_MM, Shape
 
 Free = tuple[int, Any]
 """How many of the parts on a sheet have been taken off, and what is left for a shape's datum."""
-_NEAR_MM = 1e-6
 _DECIMALS = (3, 6)
 
 

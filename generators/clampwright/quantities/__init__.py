@@ -5,6 +5,7 @@ from __future__ import annotations
 from clampwright.quantities.reading import angle_rad, length_mm, mass_kg, temperature_c
 from clampwright.quantities.refusal import NotAQuantity
 from clampwright.quantities.showing import (
+    fixed,
     inch_pounds,
     show_angle,
     show_fraction,
@@ -25,6 +26,7 @@ __all__ = [
     "Vec2",
     "Vec3",
     "angle_rad",
+    "fixed",
     "inch_pounds",
     "length_mm",
     "mass_kg",

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import math
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from clampwright.quantities.kinds import INCH, MASS, POUND
+
+NOISE_DECIMALS = 9
+"""Decimals behind which a number is taken for noise of the arithmetic."""
 
 _STANDARD_GRAVITY = 9.80665
 """m/s², exact (third General Conference on Weights and Measures, 1901)."""
@@ -26,13 +30,13 @@ def show_length(mm: float, unit: str) -> str:
     ('19.05 mm', '0.750 in', '0.1935 in')
     """
     if unit == "mm":
-        return f"{_fixed(mm, 2)} mm"
+        return f"{fixed(mm, 2)} mm"
     if unit != "in":
         raise ValueError(f"lengths are shown in mm or in, not {unit!r}")
     inch = mm / float(INCH)
     tenths = inch * 10_000
     ends_there = abs(tenths - round(tenths)) < 0.001 and round(tenths) % 10 != 0
-    return f"{_fixed(inch, 4 if ends_there else 3)} in"
+    return f"{fixed(inch, 4 if ends_there else 3)} in"
 
 
 def show_fraction(mm: float, denominator: int = 64) -> str:
@@ -59,10 +63,10 @@ def show_temperature(c: float, unit: str) -> str:
     ('250 °F', '121 °C')
     """
     if unit == "degC":
-        return f"{_fixed(c, 0)} °C"
+        return f"{fixed(c, 0)} °C"
     if unit != "degF":
         raise ValueError(f"temperatures are shown in degC or degF, not {unit!r}")
-    return f"{_fixed(c * 9 / 5 + 32, 0)} °F"
+    return f"{fixed(c * 9 / 5 + 32, 0)} °F"
 
 
 def show_mass(kg: float, unit: str) -> str:
@@ -76,7 +80,7 @@ def show_mass(kg: float, unit: str) -> str:
     decimals = {"kg": 3, "g": 1, "lb": 2, "oz": 1}
     if unit not in decimals:
         raise ValueError(f"masses are shown in {', '.join(decimals)}, not {unit!r}")
-    return f"{_fixed(kg / float(MASS.units[unit][1]), decimals[unit])} {unit}"
+    return f"{fixed(kg / float(MASS.units[unit][1]), decimals[unit])} {unit}"
 
 
 def inch_pounds(nm: float) -> float:
@@ -111,9 +115,26 @@ def show_angle(rad: float) -> str:
     >>> show_angle(math.pi / 9)
     '20.0°'
     """
-    return f"{_fixed(math.degrees(rad), 1)}°"
+    return f"{fixed(math.degrees(rad), 1)}°"
 
 
-def _fixed(value: float, decimals: int) -> str:
-    text = f"{value:.{decimals}f}"
+def fixed(value: float, decimals: int) -> str:
+    """A number to so many decimals; a half goes away from zero, and nothing is -0.
+
+    What the arithmetic adds or takes is rounded off first: 11.1125 mm / 25.4 is a little off 0.4375.
+
+    Parameters
+    ----------
+    value
+        In any unit.
+    decimals
+        At most `NOISE_DECIMALS`.
+
+    Examples
+    --------
+    >>> fixed(11.1125 / 25.4, 3), fixed(73.025, 2), fixed(-0.4375, 3), fixed(-0.0001, 3)
+    ('0.438', '73.03', '-0.438', '0.000')
+    """
+    clean = Decimal(f"{value:.{NOISE_DECIMALS}f}")
+    text = f"{clean.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP):f}"
     return text.lstrip("-") if float(text) == 0 else text

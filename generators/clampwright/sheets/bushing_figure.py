@@ -31,15 +31,19 @@ class Figure:
     true_size: bool
 
 
-def bushing_figure(part: BushingPart, units: str, room: float) -> Figure:
+def bushing_figure(part: BushingPart, units: str, room: float, what: str = "") -> Figure:
     """The bushing at 1:1; broken out, and marked so, where its length is more than `room` leaves.
 
-    The section's end faces and the bar's ends lie exactly the finished length apart.
+    The section's end faces and the bar's ends lie exactly the finished length apart; `what` is said
+    behind the length.
     """
     aside = 2 * _OVER + _BETWEEN + part.od_mm + _OVER
     true_size = part.length_mm + aside <= room
     long = part.length_mm if true_size else min(_BROKEN, room - aside)
-    says = (both(part.length_mm, units), "" if true_size else "broken out: NOT TO SCALE along its length")
+    says = (
+        f"{both(part.length_mm, units)} {what}".strip(),
+        "" if true_size else "broken out: NOT TO SCALE along its length",
+    )
     middle = -_OVER - part.od_mm / 2
     section = _section(part, long) if true_size else _broken(part, long)
     bar, drop = _length_bar(long, says, true_size=true_size)

@@ -12,6 +12,7 @@ from clampwright.sheets.drawing import Box
 Array = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 Four = tuple[float, float, float, float]
+Rows = Sequence[Four] | Array
 
 
 def within(boxes: Array, window: Box) -> Flags:
@@ -21,7 +22,7 @@ def within(boxes: Array, window: Box) -> Flags:
     return np.asarray(low & high)
 
 
-def boxes_hit(boxes: Array, others: Sequence[Four], air: float) -> Flags:
+def boxes_hit(boxes: Array, others: Rows, air: float) -> Flags:
     """Boxes (n, 4) nearer than `air` to one of the other boxes.
 
     Examples
@@ -29,7 +30,7 @@ def boxes_hit(boxes: Array, others: Sequence[Four], air: float) -> Flags:
     >>> boxes_hit(np.array([[0.0, 0.0, 1.0, 1.0]]), [(1.2, 0.0, 2.0, 1.0)], 0.5).tolist()
     [True]
     """
-    if not others:
+    if not len(others):
         return np.zeros(len(boxes), dtype=bool)
     b, o = boxes[:, None, :], np.asarray(others)[None, :, :]
     apart = (
@@ -43,7 +44,7 @@ def boxes_hit(boxes: Array, others: Sequence[Four], air: float) -> Flags:
 
 def circles_hit(boxes: Array, circles: Sequence[tuple[float, float, float]], air: float) -> Flags:
     """Boxes (n, 4) nearer than `air` to one of the circles (x, y, radius)."""
-    if not circles:
+    if not len(circles):
         return np.zeros(len(boxes), dtype=bool)
     c = np.asarray(circles)
     x = np.clip(c[None, :, 0], boxes[:, None, 0], boxes[:, None, 2]) - c[None, :, 0]
@@ -67,23 +68,23 @@ def _slab(segments: Array, boxes: Array, axis: int, air: float) -> tuple[Array, 
     return np.minimum(first, second), np.maximum(first, second)
 
 
-def segments_hit_boxes(boxes: Array, segments: Sequence[Four], air: float) -> Flags:
+def segments_hit_boxes(boxes: Array, segments: Rows, air: float) -> Flags:
     """Boxes (n, 4) that one of the segments (x0, y0, x1, y1) passes through."""
-    if not segments:
+    if not len(segments):
         return np.zeros(len(boxes), dtype=bool)
     return np.asarray(_segment_in_box(np.asarray(segments)[None, :, :], boxes[:, None, :], air).any(axis=1))
 
 
-def leaders_hit_boxes(leaders: Array, boxes: Sequence[Four], air: float) -> Flags:
+def leaders_hit_boxes(leaders: Array, boxes: Rows, air: float) -> Flags:
     """Leaders (n, 4) that pass through one of the boxes."""
-    if not boxes:
+    if not len(boxes):
         return np.zeros(len(leaders), dtype=bool)
     return np.asarray(_segment_in_box(leaders[:, None, :], np.asarray(boxes)[None, :, :], air).any(axis=1))
 
 
 def leaders_hit_circles(leaders: Array, circles: Sequence[tuple[float, float, float]], air: float) -> Flags:
     """Leaders (n, 4) nearer than `air` to one of the circles."""
-    if not circles:
+    if not len(circles):
         return np.zeros(len(leaders), dtype=bool)
     c = np.asarray(circles)[None, :, :]
     start, step = leaders[:, None, :2], (leaders[:, 2:] - leaders[:, :2])[:, None, :]
@@ -96,7 +97,7 @@ def leaders_hit_circles(leaders: Array, circles: Sequence[tuple[float, float, fl
 
 def leaders_cross(leaders: Array, others: Sequence[Four]) -> Flags:
     """Leaders (n, 4) that cross one of the others."""
-    if not others:
+    if not len(others):
         return np.zeros(len(leaders), dtype=bool)
     a, b = leaders[:, None, :], np.asarray(others)[None, :, :]
 
@@ -116,7 +117,7 @@ def weight_crossed(
     boxes: Array, lines: Sequence[tuple[float, float, float, float, float]], air: float
 ) -> Array:
     """Sum of the weights (last of five numbers) of the lines that pass through each box (n, 4)."""
-    if not lines:
+    if not len(lines):
         return np.zeros(len(boxes))
     table = np.asarray(lines)
     hit = _segment_in_box(table[None, :, :4], boxes[:, None, :], air)

@@ -9,6 +9,7 @@ from clampwright.layout.bushing_parts import BushingPart, MadeUp
 from clampwright.layout.cut_long import LONGER, as_marked, left_long
 from clampwright.layout.joined import Joined
 from clampwright.layout.known_to import KnownTo
+from clampwright.layout.shop.piece_limits import finished_limits, length_limits
 from clampwright.quantities import show_length, show_mass
 from clampwright.sheets.both_units import both
 from clampwright.sheets.bushing_figure import Figure, bushing_figure
@@ -17,8 +18,9 @@ from clampwright.sheets.flow import Block, gap, heading, paragraph, warning
 from clampwright.sheets.ink import HEAD, SMALL
 from clampwright.sheets.lettering import width
 from clampwright.sheets.trimming import trim_words
-from clampwright.trade.general_tolerances import general_tolerance_mm
+from clampwright.trade.general_tolerances import INCH_DECIMALS, general
 from clampwright.trade.holes import drills
+from clampwright.trade.limits import Limits
 from clampwright.trade.tables import rule
 from clampwright.trade.tube_stock import bushing_material
 
@@ -37,13 +39,18 @@ def bushing_blocks(layout: Joined, room: float) -> list[Block]:
             "in the stacks."
         )
         return [*heading("No bushings", room), *paragraph(text, room), gap(3.0)]
-    drawn = [bushing_figure(part, units, room) for part in parts]
+    drawn = [bushing_figure(part, units, room, _drawn_as(part, layout)) for part in parts]
     spare = [room - figure.wide - _BESIDE for figure in drawn]
     column = min((each for each in spare if each >= _FACTS), default=0.0)
     return [
         _one(part, own, layout, room, column if each >= _FACTS else 0.0)
         for part, own, each in zip(parts, drawn, spare, strict=True)
     ]
+
+
+def _drawn_as(part: BushingPart, layout: Joined) -> str:
+    """What is said of the length under a figure that is not as the piece is first made."""
+    return "finished" if left_long(part, layout.known_to, layout.recipe.units).long else ""
 
 
 def _one(part: BushingPart, drawn: Figure, layout: Joined, room: float, beside: float) -> Block:
@@ -89,16 +96,38 @@ def _stacked(blocks: Sequence[Block]) -> tuple[tuple[Item, ...], float]:
 def _facts(part: BushingPart, layout: Joined, room: float) -> list[Block]:
     units = layout.recipe.units
     lines = (
-        f"Finished length {both(part.length_mm, units)}, {tolerance_words(part, units)}",
+        *_lengths(part, layout),
         *_trimmed(part, layout),
         *_sawn(part, layout),
         f"Outside {both(part.od_mm, units)}; bore {both(part.id_mm, units)}",
         f"Bore for {part.bolt}: {' to '.join(show_length(v, units) for v in part.id_window_mm)} will do",
         *_made_from(part, units),
         f"Fills {', '.join(_where(fill) for fill in part.fills)}",
-        f"Good up to {part.max_temperature_c:.0f} °C; {show_mass(part.mass_each_kg, 'g')} each",
+        f"Good up to {part.max_temperature_c:.0f} °C; {_mass(part, layout)}",
     )
     return [line for text in lines for line in paragraph(text, room, SMALL, after=0.7)]
+
+
+def _lengths(part: BushingPart, layout: Joined) -> Iterator[str]:
+    """The length as first made, that of the turning sheet, where it is not the finished one; then that."""
+    units, shop = layout.recipe.units, layout.recipe.shop
+    more = left_long(part, layout.known_to, units).longer_mm
+    if more:
+        made = part.length_mm + more
+        limits = length_limits(part, shop, made, long=True)
+        yield f"First made {both(made, units)}, {tolerance_words(limits, units)}"
+    where = ", where the gap is as laid out" if more else ""
+    finished = tolerance_words(finished_limits(part, shop), units)
+    yield f"Finished length {both(part.length_mm, units)}, {finished}{where}"
+
+
+def _mass(part: BushingPart, layout: Joined) -> str:
+    more = left_long(part, layout.known_to, layout.recipe.units).longer_mm
+    each = show_mass(part.mass_each_kg, "g")
+    if not more:
+        return f"{each} each"
+    first = show_mass(part.mass_each_kg * (1 + more / part.length_mm), "g")
+    return f"{first} each as first made, {each} finished"
 
 
 def _trimmed(part: BushingPart, layout: Joined) -> Iterator[str]:
@@ -122,12 +151,10 @@ def _sawn(part: BushingPart, layout: Joined) -> Iterator[str]:
             yield f"{_only(where, part)}Saw {both(part.length_mm + more + facing, units)}, then {then}"
 
 
-def tolerance_words(part: BushingPart, units: str) -> str:
+def tolerance_words(limits: Limits, units: str) -> str:
     """ "± 0.10 mm", or under and over where they differ."""
-    under, over = part.tolerance_mm
-    if under == over:
-        return f"± {show_length(over, units)}"
-    return f"+ {show_length(over, units)}, - {show_length(under, units)}"
+    over = show_length(limits.over_mm, units)
+    return f"± {over}" if limits.even else f"+ {over}, - {show_length(limits.under_mm, units)}"
 
 
 def _made_from(part: BushingPart, units: str) -> tuple[str, ...]:
@@ -160,23 +187,24 @@ def washer_words(fill: MadeUp) -> str:
     return ", ".join(f"{n} x {part}" for part, n in Counter(part for part, _ in fill.washers).items())
 
 
-def making_notes(
-    parts: Sequence[BushingPart], units: str, room: float, all_known: Sequence[KnownTo] = ()
-) -> list[Block]:
+def making_notes(layout: Joined, room: float) -> list[Block]:
     """How to make them, and what holds for all."""
+    parts, units, shop = as_marked(layout), layout.recipe.units, layout.recipe.shop
     if not parts:
         return []
     chamfer, play = rule("bushing-chamfer").value, rule("bushing-chamfer-tolerance").value
     square = show_length(rule("bushing-square").value, units)
-    others = " and ".join(f"± {show_length(v, units)}" for v in sorted(_general(parts)))
+    off = sorted({general(shop, part.od_mm).over_mm for part in parts})
+    others = " and ".join(f"± {show_length(v, units)}" for v in off)
+    held = "inch decimals" if shop.tolerances == INCH_DECIMALS else f"ISO 2768-1 {shop.tolerances}"
     lines = [
         f"Ends square to the bore: no face leans more than {square} across its diameter. Turn or sand it "
         "against a square, turn the bushing half round and look again.",
         f"Chamfer {show_length(chamfer, units)} ± {show_length(play, units)} x 45° on all four edges; no "
         "burr in the bore.",
-        f"Other sizes of turned parts to ISO 2768-1 m ({others} here); tube as it is bought.",
+        f"Outsides that are turned to {held} ({others} here); tube and rod as they are bought.",
         "Measure finished bushings with calipers. The drawing shows which is which; paper is no gauge.",
-        *_cut_long(parts, units, all_known),
+        *_cut_long(parts, units, layout.known_to),
     ]
     if any(bushing_material(part.material).family == "aluminium" for part in parts):
         lines.append(
@@ -203,10 +231,6 @@ def _cut_long(parts: Sequence[BushingPart], units: str, all_known: Sequence[Know
                 f"{mark} and {mark}{LONGER} are listed with one length, but {mark}{LONGER} is cut longer and "
                 "trimmed at its own clamp. Write the mark on each piece as it comes off the saw."
             )
-
-
-def _general(parts: Sequence[BushingPart]) -> set[float]:
-    return {general_tolerance_mm(size, "m") for part in parts for size in (part.od_mm, part.id_mm)}
 
 
 def print_notes(*, verified: bool, room: float) -> list[Block]:

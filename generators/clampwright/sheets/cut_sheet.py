@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from clampwright.checks.finding import Finding
 from clampwright.layout.bushing_parts import BushingPart, CutList
-from clampwright.layout.cut_long import as_marked, as_sawn
+from clampwright.layout.cut_long import as_sawn
 from clampwright.layout.joined import Joined
 from clampwright.sheets.bars import STRIP, bars
 from clampwright.sheets.cut_notes import bushing_blocks, making_notes, print_notes
@@ -67,7 +67,7 @@ def _blocks(
     verified: bool,
 ) -> list[Block]:
     """Everything, in the order of work; `cuts` with every bushing as long as it is first cut."""
-    parts, units = as_marked(layout), layout.recipe.units
+    units = layout.recipe.units
     return [
         *print_notes(verified=verified, room=room),
         gap(2.0),
@@ -75,7 +75,7 @@ def _blocks(
         *gap_table(layout, room),
         *stock_blocks(cuts, units, room),
         *cut_plan(cuts, units, room),
-        *making_notes(parts, units, room, layout.known_to),
+        *making_notes(layout, room),
         *finding_notes(findings, room),
         *cautions(room, "cut"),
     ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from clampwright.quantities import length_mm, show_length
+from clampwright.quantities import fixed, length_mm, show_length
 
 _COORDINATE, _DISTANCE = {"mm": 2, "in": 4}, {"mm": 2, "in": 3}
 """Decimals."""
@@ -27,15 +27,17 @@ def coordinate(mm: float, units: str) -> str:
     >>> coordinate(141.2875, "in"), coordinate(11.5, "mm")
     ('5.5625', '11.50')
     """
-    return f"{mm / length_mm(1.0, units):.{_COORDINATE[units]}f}"
+    return fixed(mm / length_mm(1.0, units), _COORDINATE[units])
 
 
 def distance(mm: float, units: str) -> str:
-    """A distance as a person measures it with calipers or tape.
+    """A distance as a person measures it with calipers or tape: 3 decimals of an inch, 2 of a millimetre.
+
+    A half goes away from zero.
 
     Examples
     --------
-    >>> distance(120.0, "in"), distance(120.0, "mm")
-    ('4.724', '120.00')
+    >>> distance(120.0, "in"), distance(120.0, "mm"), distance(11.1125, "in")
+    ('4.724', '120.00', '0.438')
     """
-    return f"{mm / length_mm(1.0, units):.{_DISTANCE[units]}f}"
+    return fixed(mm / length_mm(1.0, units), _DISTANCE[units])

@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
-from functools import cache
+from collections.abc import Iterable, Iterator
+from functools import cache, lru_cache
+from itertools import islice
 
 from clampwright.quantities import Vec2
 from clampwright.sheets import letter_widths
 from clampwright.sheets.drawing import Text
+
+_BOUND = "\xa0"
+_KEPT, _LONG = 8192, 200
+"""How many widths are kept, of texts up to how many letters."""
+_DOTS = "..."
+_BREAKS = re.compile(" +")
 
 _SPOKEN = {
     "⌀": "Ø",
@@ -27,6 +36,12 @@ _SPOKEN = {
     "\u2009": " ",
     "\u202f": " ",
 }
+
+
+CAPITAL = letter_widths.ASCENT / 1000
+"""Height of a capital, of the letter size."""
+DESCENDER = letter_widths.DESCENT / 1000
+"""How far a descender reaches below the line, of the letter size."""
 
 
 def printable(text: str) -> str:
@@ -65,7 +80,6 @@ def _code(sign: str) -> int | None:
         return None
 
 
-@cache
 def width(text: str, size_mm: float, bold: bool = False) -> float:
     """Width of a printable text, mm.
 
@@ -74,9 +88,42 @@ def width(text: str, size_mm: float, bold: bool = False) -> float:
     >>> round(width("1:1", 10.0), 2)
     13.9
     """
+    return (_kept_units if len(text) <= _LONG else _units)(text, bold) * size_mm / 1000
+
+
+def _units(text: str, bold: bool) -> int:
+    """Width in thousandths of the letter size."""
+    return sum(_units_of(text, bold))
+
+
+_kept_units = lru_cache(_KEPT)(_units)
+
+
+def _units_of(text: str, bold: bool) -> Iterator[int]:
+    """Of each letter."""
     widths = letter_widths.BOLD if bold else letter_widths.PLAIN
-    codes = printable(text).encode("cp1252")
-    return sum(widths[code - letter_widths.FIRST] for code in codes) * size_mm / 1000
+    return (widths[code - letter_widths.FIRST] for code in printable(text).encode("cp1252"))
+
+
+def _fit(text: str, room: float, size_mm: float, bold: bool, behind: str = "") -> int:
+    """How many letters of a printable text fit, with what stands behind them."""
+    units = _units(behind, bold)
+    for count, wide in enumerate(_units_of(text, bold)):
+        units += wide
+        if units * size_mm / 1000 > room:
+            return count
+    return len(text)
+
+
+def bound(text: str) -> str:
+    """The text with spaces at which `wrap` breaks no line: a size and its limits.
+
+    Examples
+    --------
+    >>> wrap(f"bore {bound('4.85 +0.05 0')}", 22.0, 3.0)
+    ('bore', '4.85 +0.05 0')
+    """
+    return text.replace(" ", _BOUND)
 
 
 def wrap(text: str, room: float, size_mm: float, bold: bool = False) -> tuple[str, ...]:
@@ -87,26 +134,47 @@ def wrap(text: str, room: float, size_mm: float, bold: bool = False) -> tuple[st
     >>> wrap("punch every centre lightly", 20.0, 3.0)
     ('punch every', 'centre lightly')
     """
-    lines: list[str] = []
-    line = ""
-    for word in printable(text).split():
+    return tuple(_lines(text, room, size_mm, bold))
+
+
+def first_lines(
+    texts: Iterable[str], most: int, room: float, size_mm: float, bold: bool = False
+) -> tuple[str, ...]:
+    """The first lines of some texts, each wrapped; an empty text has none.
+
+    Examples
+    --------
+    >>> first_lines(["punch every centre", "", "drill"], 2, 20.0, 3.0)
+    ('punch every', 'centre')
+    """
+    lines = (line for text in texts if text for line in _lines(text, room, size_mm, bold))
+    return tuple(islice(lines, most))
+
+
+def _lines(text: str, room: float, size_mm: float, bold: bool) -> Iterator[str]:
+    """One after the other, so that nobody waits for those that find no room."""
+    line, told = "", False
+    for word in _BREAKS.split(printable(text).strip(" ")):
         longer = f"{line} {word}" if line else word
         if width(longer, size_mm, bold) <= room:
             line = longer
             continue
-        lines += [line] if line else []
-        *whole, line = _broken(word, room, size_mm, bold)
-        lines += whole
-    return (*lines, line) if line or not lines else tuple(lines)
+        *whole, last = _broken(word, room, size_mm, bold)
+        for each in (*([line] if line else []), *whole):
+            yield each.replace(_BOUND, " ")
+            told = True
+        line = last
+    if line or not told:
+        yield line.replace(_BOUND, " ")
 
 
 def _broken(word: str, room: float, size_mm: float, bold: bool) -> list[str]:
     """A word in pieces that fit; after a hyphen or a slash where that is near enough."""
     pieces = []
     while width(word, size_mm, bold) > room and len(word) > 1:
-        cut = max(n for n in range(1, len(word)) if n == 1 or width(word[:n], size_mm, bold) <= room)
+        cut = max(1, _fit(word, room, size_mm, bold))
         soft = max(word.rfind("-", 0, cut), word.rfind("/", 0, cut)) + 1
-        cut = soft if soft > cut // 2 else cut
+        cut = word.rfind(_BOUND, 0, cut) + 1 or (soft if soft > cut // 2 else cut)
         pieces.append(word[:cut])
         word = word[cut:]
     return [*pieces, word]
@@ -123,17 +191,14 @@ def shortened(text: str, room: float, size_mm: float, bold: bool = False) -> str
     text = printable(text)
     if width(text, size_mm, bold) <= room:
         return text
-    while text and width(text + "...", size_mm, bold) > room:
-        text = text[:-1]
-    return text + "..."
+    return text[: _fit(text, room, size_mm, bold, _DOTS)] + _DOTS
 
 
 def corners(text: Text) -> tuple[Vec2, Vec2, Vec2, Vec2]:
     """Corners of the box that a text fills, from the descenders' lower left, counter-clockwise."""
     wide = width(text.text, text.size_mm, text.bold)
     left = {"left": 0.0, "middle": -wide / 2, "right": -wide}[text.anchor]
-    low = -letter_widths.DESCENT * text.size_mm / 1000
-    high = letter_widths.ASCENT * text.size_mm / 1000
+    low, high = -DESCENDER * text.size_mm, CAPITAL * text.size_mm
     c, s = math.cos(math.radians(text.angle_deg)), math.sin(math.radians(text.angle_deg))
     x0, y0 = text.at
 

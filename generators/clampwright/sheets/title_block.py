@@ -13,7 +13,7 @@ from clampwright.recipe.model import Recipe
 from clampwright.sheets.drawing import Box, Item, Path, Text, box_path
 from clampwright.sheets.ink import ACCENT, FRAME, GREY, WHITE
 from clampwright.sheets.lettering import shortened, width, wrap
-from clampwright.sheets.verdict import DO_NOT_DRILL, by_code, counts, failing
+from clampwright.sheets.verdict import DO_NOT_DRILL, counts, failing, in_short
 
 _TOP, _BAND, _PRINT, _AIR = 13.5, 10.0, 7.0, 1.2
 _FACTS = 74.0
@@ -122,7 +122,7 @@ def _forbidden(box: Box, found: Sequence[Finding], stop: str) -> list[Item]:
     ]
     left = x0 + 3.0 + width(stop, big, True) + 5.0
     count = "1 check fails" if len(found) == 1 else f"{len(found)} checks fail"
-    lines = _at_most(f"{count}: {by_code(found)}", x1 - left - 2.0, 2, 2.7)
+    lines = _at_most(f"{count}: {in_short(found)}", x1 - left - 2.0, 2, 2.7)
     top = (y0 + y1) / 2 + (0.9 if len(lines) > 1 else -0.9)
     items += [Text((left, top - 3.5 * n), line, 2.7, bold=True, colour=WHITE) for n, line in enumerate(lines)]
     return items

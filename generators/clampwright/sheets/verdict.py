@@ -8,6 +8,8 @@ from collections.abc import Iterable
 from clampwright.checks.finding import VERDICTS, Finding
 
 DO_NOT_DRILL = "DO NOT DRILL"
+_LONGEST = 400
+"""Letters of codes and places that a band or a line of a sheet has room for."""
 NOT_VERIFIED = "NOT VERIFIED: measure the bars"
 
 _WORDS = {"fail": "fail", "unknown": "not known", "caution": "caution", "pass": "pass"}
@@ -48,8 +50,23 @@ def by_code(findings: Iterable[Finding]) -> str:
     >>> by_code([found])
     'EDGE-1 at A1'
     """
-    places: dict[str, list[str]] = {}
+    places: dict[str, dict[str, None]] = {}
     for finding in findings:
-        where = places.setdefault(finding.code, [])
-        where += [finding.where] if finding.where and finding.where not in where else []
+        where = places.setdefault(finding.code, {})
+        where |= {finding.where: None} if finding.where else {}
     return "; ".join(code + (f" at {', '.join(where)}" if where else "") for code, where in places.items())
+
+
+def in_short(findings: Iterable[Finding]) -> str:
+    """As `by_code`, of as many as a sheet has room for, and how many more there are.
+
+    Examples
+    --------
+    >>> found = [Finding("EDGE-1", "edge distance", f"A{n}", "fail", 1.2, 1.5, "e/D", "", "", ()) for n in range(999)]
+    >>> in_short(found)[:19], in_short(found)[-32:]
+    ('EDGE-1 at A0, A1, A', '')
+    """
+    found = list({(finding.code, finding.where): finding for finding in findings}.values())
+    count = next((n for n in range(1, len(found)) if len(by_code(found[: n + 1])) > _LONGEST), len(found))
+    more = len(found) - count
+    return by_code(found[:count]) + (f"; and {more} more, see the findings" if more else "")

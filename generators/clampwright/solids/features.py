@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import atan2, hypot
 from typing import Any
 
 from clampwright.quantities import Vec3
@@ -19,7 +20,7 @@ class Features:
     """Points in mm and unit directions, in the solid's own frame."""
 
     points: tuple[Vec3, ...]
-    """Vertices, centres of circles and arcs, and where whole circles reach farthest along an axis."""
+    """Vertices, centres of circles and arcs, and where either reaches farthest along an axis."""
     directions: tuple[Vec3, ...]
     """Of straight edges, each once."""
 
@@ -44,15 +45,29 @@ def features_of(shape: Shape) -> Features:
 
 
 def _of_circle(edge: Any) -> Iterator[Vec3]:
+    """The centre, and each point where the circle or arc turns back along an axis."""
     centre, normal, radius = edge.arcCenter().toTuple(), edge.normal().toTuple(), float(edge.radius())
     yield centre
-    if not edge.IsClosed():
-        return
     for axis in AXES:
         across = cross(normal, axis)
         if abs(sum(n * a for n, a in zip(normal, axis, strict=True))) < _SQUARE and any(across):
-            yield along(centre, (axis, radius))
-            yield along(centre, (axis, -radius))
+            for point in (along(centre, (axis, radius)), along(centre, (axis, -radius))):
+                if edge.IsClosed() or _on_arc(edge, centre, point):
+                    yield point
+
+
+def _on_arc(edge: Any, centre: Vec3, point: Vec3) -> bool:
+    """Whether a point of an arc's whole circle is no farther from its middle than its ends are."""
+    middle = edge.positionAt(0.5).toTuple()
+    far = max(_between(middle, end.toTuple(), centre) for end in (edge.startPoint(), edge.endPoint()))
+    return _between(middle, point, centre) <= far + _SQUARE
+
+
+def _between(a: Vec3, b: Vec3, centre: Vec3) -> float:
+    """Angle at a centre between two points, 0 to pi."""
+    one, other = ([p - c for p, c in zip(at, centre, strict=True)] for at in (a, b))
+    square = cross((one[0], one[1], one[2]), (other[0], other[1], other[2]))
+    return atan2(hypot(*square), sum(p * q for p, q in zip(one, other, strict=True)))
 
 
 def _rounded(at: Vec3) -> Vec3:

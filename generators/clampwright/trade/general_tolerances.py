@@ -2,7 +2,8 @@
 
 Inch drawings are read by the number of decimals. A drawing here prints three of every linear size: places
 and sizes are multiples of 1/64 in or finer, which two decimals do not hold, and a tolerance that went by
-the accident of a size ending on a hundredth would mean nothing. A drill's fourth decimal says no more.
+the accident of a size ending on a hundredth would mean nothing. A fourth decimal stands only beside limits of
+its own, and behind a tube or sheet that is left as supplied.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections.abc import Iterator
 from math import radians
 from typing import Protocol
 
+from clampwright.quantities import fixed
 from clampwright.quantities.kinds import INCH
 from clampwright.trade.limits import Limits
 from clampwright.trade.tables import Row, load, rule
@@ -19,7 +21,10 @@ CLASSES = {"f": "fine", "m": "medium", "c": "coarse", "v": "very_coarse"}
 SOURCE = "iso-2768-1"
 INCH_DECIMALS = "inch"
 WHY = "general tolerance"
+NEAREST = {"f": "fmcv", "m": "mfcv", "c": "cmfv", "v": "vcmf"}
+"""Classes in the order in which one stands in where the table gives a class nothing: the next finer first."""
 
+_NONE = "where ISO 2768-"
 _SMALLEST_MM = 0.5
 _LISTED_UP_TO_MM = 1000.0
 """How far the table is spelled out in a title block: no part here is larger."""
@@ -107,10 +112,11 @@ def general(shop: HasTolerances, size_mm: float) -> Limits:
     size_mm
         Nominal size.
 
-    Raises
-    ------
-    LookupError
-        ISO 2768-1 gives nothing for that size and class: the drawing must say a tolerance beside it.
+    Notes
+    -----
+    Where ISO 2768-1 gives nothing for that size and class, the drawing must say a tolerance beside the size.
+    Its reason is then `none_given`, not `WHY`: that of the nearest class which has one, and below 0.5 mm or
+    above 4 m of the nearest range.
 
     Examples
     --------
@@ -121,7 +127,34 @@ def general(shop: HasTolerances, size_mm: float) -> Limits:
     if shop.tolerances == INCH_DECIMALS:
         row = _decimals(int(rule("inch-decimals-shown").value))
         return _even(row.number("deviation"), row.source())
-    return _even(*_deviation("iso2768_1", size_mm, shop.tolerances))
+    try:
+        return _even(*_deviation("iso2768_1", size_mm, shop.tolerances))
+    except LookupError:
+        return _stand_in(size_mm, shop.tolerances)
+
+
+def none_given(limits: Limits) -> bool:
+    """Whether limits stand in for a general tolerance that ISO 2768-1 does not give.
+
+    Examples
+    --------
+    Class v begins above 3 mm: that of class c stands in.
+
+    >>> from dataclasses import replace
+    >>> from clampwright.recipe.shop import usual_shop
+    >>> found = general(replace(usual_shop("mm"), tolerances="v"), 2.5)
+    >>> found.over_mm, found.why, none_given(found)
+    (0.2, 'where ISO 2768-v gives none', True)
+    """
+    return limits.why.startswith(_NONE)
+
+
+def _stand_in(size_mm: float, grade: str) -> Limits:
+    rows = load("iso2768_1").rows
+    within = min(max(size_mm, _SMALLEST_MM), max(row.number("up_to") for row in rows))
+    row = next(row for row in rows if within <= row.number("up_to"))
+    off_mm = next(found for other in NEAREST[grade] if (found := row.maybe(CLASSES[other])) is not None)
+    return Limits(off_mm, off_mm, f"{_NONE}{grade} gives none", row.source())
 
 
 def general_radius(shop: HasTolerances, radius_mm: float) -> Limits:
@@ -144,6 +177,23 @@ def general_radius(shop: HasTolerances, radius_mm: float) -> Limits:
     return _even(*_deviation("iso2768_1_radii", radius_mm, shop.tolerances))
 
 
+def is_most(shop: HasTolerances, radius_mm: float) -> bool:
+    """Whether a corner radius is told as the largest that will do: no general tolerance holds it.
+
+    ISO 2768-1 gives none below 0.5 mm; one that is as wide as the radius itself says nothing.
+
+    Examples
+    --------
+    >>> from clampwright.recipe.shop import usual_shop
+    >>> is_most(usual_shop("mm"), 0.3), is_most(usual_shop("mm"), 6.0), is_most(usual_shop("in"), 0.5)
+    (True, False, True)
+    """
+    try:
+        return general_radius(shop, radius_mm).under_mm >= radius_mm
+    except LookupError:
+        return True
+
+
 def general_angle(shop: HasTolerances, shorter_side_mm: float) -> float:
     """General tolerance of an angle, ± radians.
 
@@ -164,6 +214,8 @@ def general_angle(shop: HasTolerances, shorter_side_mm: float) -> float:
 def block_words(shop: HasTolerances, units: str = "") -> tuple[str, ...]:
     """Lines for a title block: the drawing's unit, and the general tolerance once.
 
+    Nothing is said of sizes for which the class gives nothing: below 0.5 mm, and to 3 mm in class v.
+
     Parameters
     ----------
     shop
@@ -174,11 +226,10 @@ def block_words(shop: HasTolerances, units: str = "") -> tuple[str, ...]:
     Examples
     --------
     >>> from clampwright.recipe.shop import usual_shop
-    >>> for line in block_words(usual_shop("mm")) + block_words(usual_shop("in")):
+    >>> block_words(usual_shop("mm"))[1], block_words(usual_shop("mm"))[2].split(", ")[:2]
+    ('General tolerances ISO 2768-m', ['± 0.1 from 0.5 to 6', '± 0.2 over 6 to 30'])
+    >>> for line in block_words(usual_shop("in")):
     ...     print(line)
-    Sizes in millimetres
-    General tolerances ISO 2768-m
-    ± 0.1 to 6, ± 0.2 to 30, ± 0.3 to 120, ± 0.5 to 400, ± 0.8 to 1000
     Sizes in inches
     .X ± .030  .XX ± .010  .XXX ± .005
     Corner radii ± .030, angles ± 1°
@@ -191,14 +242,16 @@ def block_words(shop: HasTolerances, units: str = "") -> tuple[str, ...]:
 
 def _iso_lines(grade: str, units: str) -> Iterator[str]:
     yield f"General tolerances ISO 2768-{grade}"
-    steps: dict[float, float] = {}
+    spans: dict[float, tuple[float, float]] = {}
     for row in load("iso2768_1").rows:
-        found = row.maybe(CLASSES[grade])
-        if found is not None and row.number("up_to") <= _LISTED_UP_TO_MM:
-            steps[found] = row.number("up_to")
+        found, least, most = row.maybe(CLASSES[grade]), row.number("over"), row.number("up_to")
+        if found is not None and most <= _LISTED_UP_TO_MM:
+            spans[found] = spans.get(found, (least, most))[0], most
     show = _inches if units == "in" else _plain
-    far = _short_inches if units == "in" else _plain
-    yield ", ".join(f"± {show(off)} to {far(most)}" for off, most in steps.items())
+    yield ", ".join(
+        f"± {show(off)} {'from' if least == _SMALLEST_MM else 'over'} {show(least)} to {show(most)}"
+        for off, (least, most) in spans.items()
+    )
 
 
 def _inch_lines(units: str) -> Iterator[str]:
@@ -210,20 +263,21 @@ def _inch_lines(units: str) -> Iterator[str]:
     else:
         row = _decimals(int(rule("inch-decimals-shown").value))
         off = row.number("deviation")
-        yield f"Linear sizes ± {off:.2f} ({_inches(off)} in)"
-        yield f"Corner radii ± {radius:.1f}, angles ± {angle:g}°"
+        yield f"Linear sizes ± {_exact(off)} ({_inches(off)} in)"
+        yield f"Corner radii ± {_exact(radius)}, angles ± {angle:g}°"
 
 
 def _plain(mm: float) -> str:
     return f"{mm:g}"
 
 
+def _exact(mm: float) -> str:
+    """As it is checked: thousandths of an inch end at the fourth decimal of a millimetre."""
+    return fixed(mm, 4).rstrip("0")
+
+
 def _inches(mm: float) -> str:
-    return f"{mm / float(INCH):.3f}".removeprefix("0")
-
-
-def _short_inches(mm: float) -> str:
-    return f"{mm / float(INCH):.2f}".removeprefix("0")
+    return fixed(mm / float(INCH), 3).removeprefix("0")
 
 
 def _even(off_mm: float, source: str) -> Limits:

@@ -13,7 +13,7 @@ class Limits:
     """Below the nominal size, positive."""
     over_mm: float
     why: str
-    """A few words for the drawing: "so that the bolt fits", "stock as drawn"."""
+    """A few words for the drawing: "so that the bolt fits", "as supplied"."""
     source: str
     """A key of sources.toml."""
 

@@ -5,15 +5,19 @@ from __future__ import annotations
 import csv
 import io
 import math
+import shutil
 from collections import Counter
+from pathlib import Path
 
 import pytest
-from files.pack.packed_bays import THREE, bay, checked
+from files.pack.packed_bays import RECIPES, THREE, bay, checked
 
 from clampwright.files.pack.bay import Bay
 from clampwright.files.pack.bay_cuts import BayCuts, bay_cut_list, bay_cuts
 from clampwright.files.pack.stock_lines import bar_lines
 from clampwright.layout.shop.turned import turned
+from clampwright.make import Checked, check_recipe
+from clampwright.pack import bay_of
 from clampwright.trade.tables import rule
 
 
@@ -88,3 +92,35 @@ def test_bars_to_buy_are_the_bars_cut() -> None:
 def test_failing_pieces_say_so() -> None:
     found = rows(bay("coil-plate-too-narrow"))
     assert {row["check"] for row in found} <= {"DO NOT MAKE: a check fails"}
+
+
+def kerf_recipe(folder: Path, name: str, kerf: str) -> Checked:
+    """The separator's bushings under another name, cut with another saw."""
+    shutil.copy(RECIPES / "engine-mount.toml", folder)
+    text = (RECIPES / "separator-bushings.toml").read_text(encoding="utf-8")
+    text = text.replace('name = "separator-bushings"', f'name = "{name}"')
+    path = folder / f"{name}.toml"
+    path.write_text(f'{text}\n[bushings]\nkerf = "{kerf}"\n', encoding="utf-8")
+    return check_recipe(path)
+
+
+@pytest.mark.parametrize("wide_first", [False, True])
+def test_the_wider_saw_cut_and_both_faces_count(tmp_path: Path, *, wide_first: bool) -> None:
+    """By plain sums: each piece is its length and the facing; 2 mm between each two, and at the bar's end."""
+    saws = ("2 mm", "1 mm") if wide_first else ("1 mm", "2 mm")
+    both = bay_of(
+        [kerf_recipe(tmp_path, name, kerf) for name, kerf in zip(("one", "two"), saws, strict=True)]
+    )
+    for each in cuts_of(both):
+        lengths = {group.number: group.length_mm for group in each.groups}
+        for bar in each.cuts.bars:
+            assert bar.kerf_mm == pytest.approx(2.0)
+            used = sum(lengths[cut.mark] + rule("bushing-facing").value + 2.0 for cut in bar.cuts)
+            assert bar.left_mm == pytest.approx(bar.length_mm - used)
+    found = rows(both)
+    assert {row["kerf_mm"] for row in found if row["line"] != "piece"} == {"2.000"}
+    pieces = [row for row in found if row["line"] == "piece"]
+    assert pieces
+    for row in pieces:
+        longer = float(row["cut_length_mm"]) - float(row["length_mm"])
+        assert longer == pytest.approx(rule("bushing-facing").value, abs=1.1e-3)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,11 +12,17 @@ from files.pack.packed_bays import THREE, TOO_NARROW, bay, checked, told
 from clampwright.files.pack.bay import Bay
 from clampwright.files.pack.bay_cuts import bay_cuts
 from clampwright.files.pack.contents import Contents
+from clampwright.files.pack.parts_list import flat_size
 from clampwright.files.pack.plain_text import box, columns, paragraph, plain, text_bytes
 from clampwright.files.pack.read_me import read_me
 from clampwright.files.pack.turned_parts import turnings
 from clampwright.layout.shop.flat_parts import flat_parts
+from clampwright.make import Checked
 from clampwright.pack import bay_of
+from clampwright.sheets.both_units import both
+from clampwright.sheets.drawing import Text
+from clampwright.sheets.shop.flat_tables import flat_tables
+from clampwright.trade.sources import source
 
 
 def text_of(of: Bay) -> str:
@@ -111,3 +118,67 @@ def test_plain_text_is_ascii_and_within_its_width() -> None:
     data = text_bytes(lines)
     assert data.decode("ascii").count("\r\n") == len(lines)
     assert "dia 4.9 +/- 0.1 mm at 90 deg x 2" in flowed(data.decode("ascii"))
+
+
+def test_the_pilot_size_of_the_hole_table_is_there_and_solids_are_said_to_be_at_final_size() -> None:
+    """What the read-me sends the shop to stands in the drawing's table: Ø and drill of the pilot."""
+    said = flowed(text_of(bay("coil-plate")))
+    assert "Leave those at the pilot size of the hole table" in said
+    assert "the solids are at final size" in said
+    (part,) = flat_parts(checked("coil-plate").layout)
+    words = [
+        item.text
+        for block in flat_tables(part, "table", 150.0)
+        for item in block.items
+        if isinstance(item, Text)
+    ]
+    assert "pilot, drill #40" in words
+    assert "0.098" in words
+
+
+def test_lengths_stand_in_the_unit_of_each_drawing_with_the_other_behind() -> None:
+    """An inch plate beside a metric one, an inch bushing beside a metric one: 25.4 mm to the inch."""
+    inch, metric = checked("coil-plate"), in_mm(checked("coil-plate"), "metric-plate")
+    sizes = {}
+    for part in (flat_parts(inch.layout)[0], flat_parts(metric.layout)[0]):
+        sizes[part.units] = flat_size(part)
+    number = r"([\d.]+)"
+    first = re.fullmatch(rf"{number} x {number} in \({number} x {number} mm\)", sizes["in"])
+    other = re.fullmatch(rf"{number} x {number} mm \({number} x {number} in\)", sizes["mm"])
+    assert first
+    assert other
+    wide, high = (float(each) for each in first.groups()[:2])
+    assert [float(each) for each in first.groups()[2:]] == pytest.approx(
+        [wide * 25.4, high * 25.4], abs=0.013
+    )
+    assert first.groups() == (*other.groups()[2:], *other.groups()[:2])
+
+
+def test_a_bushing_is_told_in_the_unit_of_its_turning_sheet() -> None:
+    """A bay of an inch and a metric recipe has a turning sheet of each; 25.4 mm to the inch."""
+    of = bay_of([checked("separator-bushings"), in_mm(checked("oil-hose-stand-off"), "metric-stand-off")])
+    sheets = turnings(of)
+    groups = tuple(group for sheet in sheets for group in sheet.groups)
+    contents = Contents(of, (), sheets, bay_cuts(of, groups), None, ())
+    units = {group.number: contents.units_of(group) for group in groups}
+    assert set(units.values()) == {"in", "mm"}
+    text = flowed(text_of(of))
+    for group in groups:
+        long = both(group.length_mm, units[group.number])
+        assert re.search(rf"{group.number} \d+ Bushing, [^;]*? x {re.escape(long)} long", text)
+
+
+def test_a_specification_from_memory_is_said_to_be_one() -> None:
+    text = flowed(text_of(bay("coil-plate")))
+    (part,) = flat_parts(checked("coil-plate").layout)
+    assert source(part.specification_source).status == "memory"
+    assert (
+        f"{part.specification}, with certificate; specification recalled, confirm with the supplier" in text
+    )
+
+
+def in_mm(one: Checked, name: str) -> Checked:
+    """The same recipe, told in millimetres under another name."""
+    recipe: Any = one.layout.recipe
+    layout: Any = replace(one.layout, recipe=replace(recipe, units="mm", name=name))
+    return Checked(layout, one.findings)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import io
+import json
 import zipfile
+import zlib
 
 import pytest
 
+from clampwright.files.manifest import manifest_of
 from clampwright.files.pack.placed_file import PlacedFile, as_listed
 from clampwright.files.pack.zipped import zipped
 from clampwright.files.safe_names import UnsafeName
@@ -56,3 +59,16 @@ def test_two_files_of_one_path_are_refused_whatever_their_capitals() -> None:
     with pytest.raises(ValueError, match="packed twice"):
         as_listed(files)
     assert len(as_listed([files[0], PlacedFile("cutting", files[1].file)])) == 2
+
+
+def test_the_manifest_names_the_zlib_that_packed_it() -> None:
+    """The library that is loaded, not the one that Python was built with."""
+    said = json.loads(manifest_of({}, FILES).data)["versions"]
+    assert said["zlib"] == zlib.ZLIB_RUNTIME_VERSION
+    assert {"clampwright", "reportlab", "ezdxf"} <= set(said)
+
+
+def test_deflating_pays() -> None:
+    """Text of the kind that STEP and DXF are: to less than a fifth."""
+    text = "".join(f"#{n} = CARTESIAN_POINT('',({n}.,0.,0.));\n" for n in range(2000)).encode()
+    assert len(zipped("bay", [Written("step/a.step", text, "")])) < len(text) / 5

@@ -220,3 +220,26 @@ def test_every_source_is_known() -> None:
             sources()
         )
         assert group.specification
+
+
+def test_limits_are_the_closer_of_rule_and_class_on_either_side() -> None:
+    """A stack that bears 0.03 under and 0.2 over, with ± 0.1 by ISO 2768-1 m up to 6 mm: - 0.03, + 0.1."""
+    made = cutting([5.0])
+    part = replace(made.bushings[0], tolerance_mm=(0.03, 0.2))
+    limits = length_limits(part, made.recipe.shop, 5.0, long=False)
+    assert (limits.under_mm, limits.over_mm) == (0.03, 0.1)
+    assert limits.why != WHY
+    turned_round = replace(part, tolerance_mm=(0.2, 0.03))
+    limits = length_limits(turned_round, made.recipe.shop, 5.0, long=False)
+    assert (limits.under_mm, limits.over_mm) == (0.1, 0.03)
+
+
+def test_a_length_for_which_iso_2768_1_gives_none_is_told_its_own() -> None:
+    """Class v begins above 3 mm: 2 mm is held to what the stack bears, closer than the 0.2 of class c."""
+    made = cutting([5.0])
+    shop = replace(made.recipe.shop, tolerances="v")
+    part = replace(made.bushings[0], length_mm=2.0)
+    limits = length_limits(part, shop, 2.0, long=False)
+    assert (limits.under_mm, limits.over_mm) == (TOLERANCE, TOLERANCE)
+    wide = length_limits(replace(part, tolerance_mm=(1.0, 1.0)), shop, 2.0, long=False)
+    assert (wide.over_mm, wide.why) == (0.2, "where ISO 2768-v gives none")

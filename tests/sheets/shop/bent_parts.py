@@ -62,7 +62,7 @@ def _bend(label: str, width: float, y: float, flange: Flange, t: float) -> Bend:
 
 
 def _solid(width: float, base: float, t: float, top: Flange, bottom: Flange | None) -> cq.Shape:
-    """The profile across the bends, extruded; corners left sharp, holes left out but those of the base."""
+    """The profile across the bends, extruded, with its holes; corners left sharp."""
     faces = [cq.Solid.makeBox(width, base, t)]
     faces.append(_flange(width, t, top).moved(cq.Location(cq.Vector(0.0, base, 0.0))))
     if bottom:
@@ -72,7 +72,19 @@ def _solid(width: float, base: float, t: float, top: Flange, bottom: Flange | No
     whole = faces[0].fuse(*faces[1:]).clean()
     for x, y in ((width * 0.2, base * 0.3), (width * 0.8, base * 0.6)):
         whole = whole.cut(cq.Solid.makeCylinder(4.85 / 2, 4 * t, cq.Vector(x, y, -t)))
+    whole = whole.cut(_hole(width, base, t, top))
     return whole.Solids()[0]
+
+
+def _hole(width: float, base: float, t: float, flange: Flange) -> cq.Shape:
+    """What a drill takes out of the middle of a flange, square to it."""
+    angle, sign = flange.angle, 1.0 if flange.direction == "up" else -1.0
+    turned = math.sin(angle), math.cos(angle)
+    mid = flange.radius + t / 2
+    y = base + mid * turned[0] + flange.flat / 2 * turned[1]
+    z = t / 2 + sign * (mid * (1 - turned[1]) + flange.flat / 2 * turned[0])
+    way = cq.Vector(0.0, turned[0], -sign * turned[1])
+    return cq.Solid.makeCylinder(6.6 / 2, 4 * t, cq.Vector(width / 2, y, z) - way * 2 * t, way)
 
 
 def _flange(width: float, t: float, flange: Flange) -> cq.Shape:

@@ -2,7 +2,8 @@
 
 Texts are taken as the boxes that their letters fill; lines, arcs and circles as they are drawn. A text that
 lies nearer to another text, a line or an arrow head than a hair is a collision; so is a dimension line
-through another dimension line, and whatever leaves the sheet's frame.
+through another dimension line, a leader through an extension line, an extension line drawn over another, and
+whatever leaves the sheet's frame.
 """
 
 from __future__ import annotations
@@ -40,6 +41,8 @@ def collisions(page: Page, air: float = AIR) -> list[Collision]:
         *texts_on_texts(page, air),
         *texts_on_lines(page, air),
         *dimension_lines_crossing(page),
+        *leaders_on_extension_lines(page),
+        *extension_lines_twice(page),
         *heads_on_heads(page),
         *out_of_the_frame(page),
     ]
@@ -80,6 +83,44 @@ def dimension_lines_crossing(page: Page) -> list[Collision]:
         for (one, first), (two, second) in combinations(lines, 2)
         if one is not two and first.distance(second) < _SAME
     ]
+
+
+def leaders_on_extension_lines(page: Page) -> list[Collision]:
+    """Leaders of diameters and radii through the extension lines of lengths and angles."""
+    leaders = [
+        (each, line)
+        for each in page.dimensions
+        if each.kind in ("diameter", "radius")
+        for line in dimension_lines(each)
+    ]
+    return [
+        Collision("leader on extension line", one.text, two.text)
+        for one, leader in leaders
+        for two in page.dimensions
+        if two is not one
+        for line in extension_lines(two)
+        if leader.distance(line) < _SAME
+    ]
+
+
+def extension_lines_twice(page: Page) -> list[Collision]:
+    """Extension lines of two dimensions that lie over each other for more than a point."""
+    lines = [(n, each, line) for n, each in enumerate(page.dimensions) for line in extension_lines(each)]
+    return [
+        Collision("extension line on extension line", one.text, two.text)
+        for (n, one, first), (m, two, second) in combinations(lines, 2)
+        if n != m and first.intersection(second.buffer(_SAME)).length > 1e-3
+    ]
+
+
+def extension_lines(dimension: Dimension) -> Iterator[LineString]:
+    """Straight strokes of a length or an angle that run to no arrow head."""
+    tips = [head.points[0] for head in heads(dimension.strokes)]
+    if dimension.kind in ("diameter", "radius"):
+        return
+    for stroke in dimension.strokes:
+        if isinstance(stroke, Path) and stroke.fill is None and not _ends_in(stroke, tips):
+            yield LineString(stroke.points)
 
 
 def heads_on_heads(page: Page) -> list[Collision]:

@@ -13,8 +13,8 @@ from clampwright.sheets.drawing import ArcPath, Circle, Dimension, Page, Path
 SAME = 1e-6
 MM = {"mm": 1.0, "in": 25.4}
 TEXT = re.compile(
-    r"(?:(\d+)x )?([ØR]?)(\d+(?:\.\d+)?)(°?)"
-    r"((?: ±[\d.]+)|(?: \+?[\d.]+ -?[\d.]+))?(?: \[(\d+(?:\.\d+)?)[^\]]*\])?"
+    r"(?:(\d+)x )?([ØR]?)(\d+(?:\.\d+)?)(°(?: included)?|)"
+    r"((?: ±[\d.]+)|(?: \+?[\d.]+ -?[\d.]+))?(?: max)?(?: \[(\d+(?:\.\d+)?)[^\]]*\])?"
 )
 SIGN = {"diameter": "Ø", "radius": "R"}
 

@@ -60,19 +60,76 @@ def test_every_bend_stands_in_the_table_with_angle_direction_and_inside_radius()
     part, views = bent_part(*CASES["up and down"])
     (page,) = flat_drawing(part, views, ()).pages
     texts = [item for item in page.items if isinstance(item, Text)]
-    for label, angle, direction, radius in (("B1", "90°", "up", "3"), ("B2", "60°", "down", "4")):
+    for label, angles, direction, radius in (
+        ("B1", {"90°"}, "up", "3"),
+        ("B2", {"60°", "120°"}, "down", "4"),
+    ):
         places = [text for text in texts if text.text == label]
         assert len(places) == 2, "in the flat pattern and in the table"
         rows = [[t.text for t in texts if t.at[1] == place.at[1]] for place in places]
-        assert any({angle, direction, radius} <= set(row) for row in rows)
+        assert any(angles | {direction, radius} <= set(row) for row in rows)
 
 
 def test_an_angle_that_is_not_square_is_dimensioned_on_edge() -> None:
     part, views = bent_part(*CASES["up and down"])
     (page,) = flat_drawing(part, views, ()).pages
     angles = [each for each in page.dimensions if each.kind == "angle"]
-    assert [each.text for each in angles] == ["120°"]
+    assert [each.text for each in angles] == ["120° included"]
     assert math.isclose(angles[0].value, math.radians(120), abs_tol=1e-6)
+
+
+def outside(flange: Flange, t: float) -> float:
+    """From the outside mould line to the edge: the outer faces are tangent to the radius r + t."""
+    return flange.flat + (flange.radius + t) * math.tan(flange.angle / 2)
+
+
+LEGS = [
+    (size, angle, direction, radius)
+    for size in (20.0, 25.0)
+    for angle in (90.0, 60.0)
+    for direction in ("up", "down")
+    for radius in (3.0,)
+]
+
+
+@pytest.mark.parametrize("upper", LEGS)
+def test_every_leg_is_said_from_its_outside_mould_line_to_its_edge(
+    upper: tuple[float, float, str, float],
+) -> None:
+    """Two flanges, 20 and 25 outside: by hand, the flat is the leg less (r + t) tan(angle / 2)."""
+    t, r = 2.0, 4.0
+    size, degrees, direction, radius = upper
+    angle = math.radians(degrees)
+    top = Flange(angle, direction, radius, size - (radius + t) * math.tan(angle / 2))
+    other = 45.0 - size
+    low = Flange(math.radians(60), "down", r, other - (r + t) * math.tan(math.radians(30)))
+    part, views = bent_part(90.0, 60.0, t, top, low)
+    sheet = flat_drawing(part, views, ())
+    legs = [each for page in sheet.pages for each in page.dimensions if each.text in ("20", "25")]
+    assert {each.text: each.value for each in legs} == pytest.approx({"20": 20.0, "25": 25.0}, abs=1e-6)
+    for each, turn in zip(
+        sorted(legs, key=lambda d: abs(d.value - size) > 1.0), (degrees, 60.0), strict=True
+    ):
+        (ax, ay), (bx, by) = each.points
+        found = math.pi / 2 if each.kind == "horizontal" else math.atan2(abs(bx - ax), abs(by - ay))
+        assert math.isclose(found, math.radians(turn), abs_tol=1e-6)
+    for page in sheet.pages:
+        assert collisions(page) == []
+        assert untrue(page, "mm") == []
+
+
+def test_swapped_legs_make_another_drawing() -> None:
+    """A flange of 20 at the top and 25 at the foot, and the other way round: the words change places."""
+    t, up = 2.0, math.pi / 2
+    tops = []
+    for first, second in ((20.0, 25.0), (25.0, 20.0)):
+        flanges = (Flange(up, "up", 3.0, size - 5.0) for size in (first, second))
+        assert [outside(Flange(up, "up", 3.0, size - 5.0), t) for size in (first, second)] == [first, second]
+        part, views = bent_part(90.0, 60.0, t, *flanges)
+        (page, *_) = flat_drawing(part, views, ()).pages
+        legs = {each.text: each.points[0][1] for each in page.dimensions if each.text in ("20", "25")}
+        tops.append(legs["20"] > legs["25"])
+    assert tops == [True, False]
 
 
 def test_views_stand_apart() -> None:

@@ -8,7 +8,7 @@ import cadquery as cq
 import pytest
 
 from clampwright.sheets.drawing import Box, Circle, Path, Pen
-from clampwright.sheets.shop.arrangement import arranged, extent, scale_for, standard_scales
+from clampwright.sheets.shop.arrangement import arranged, standard_scales
 from clampwright.sheets.shop.projection_symbol import projection_symbol, symbol_size
 from clampwright.solids.place import Place
 from clampwright.solids.shapes import fuse, polygon, prism
@@ -116,20 +116,3 @@ def test_scales_of_iso_5455() -> None:
         assert scale == int(paper) / int(part)
     assert all(math.log2(scale).is_integer() for scale, _ in inch)
     assert [s for s, _ in inch] == sorted((s for s, _ in inch), reverse=True)
-
-
-@pytest.mark.parametrize("angle", ANGLES)
-@pytest.mark.parametrize("standard", ["iso", "ansi"])
-def test_the_largest_scale_that_fits(angle: str, standard: str) -> None:
-    views = views_of(ANGLE, ["front", "top", "right"])
-    for room in ((400.0, 250.0), (200.0, 150.0), (90.0, 80.0), (60.0, 50.0)):
-        found = scale_for(views, room, angle, standard, 25.0, most=5.0)
-        assert found is not None
-        fits = {}
-        for scale, words in standard_scales(standard):
-            x0, y0, x1, y1 = extent(arranged(views, angle, 25.0, scale))
-            fits[words] = x1 - x0 <= room[0] and y1 - y0 <= room[1]
-        assert fits[found[1]]
-        assert not any(fits[words] for scale, words in standard_scales(standard) if found[0] < scale <= 5.0)
-    assert scale_for(views, (400.0, 250.0), angle, standard, 25.0, most=1.0) == (1.0, "1:1")
-    assert scale_for(views, (20.0, 20.0), angle, standard, 25.0) is None

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from clampwright.checks.finding import Finding
+from clampwright.files.everything import with_no_part
 from clampwright.files.findings_json import summary
 from clampwright.layout.kinds import Layout
 from clampwright.recipe.model import Recipe
@@ -38,6 +39,10 @@ class Job:
     def failing(self) -> Findings:
         """The findings that forbid making it."""
         return tuple(finding for finding in self.findings if finding.verdict == "fail")
+
+    def without_part(self, *reasons: str) -> Job:
+        """The same recipe, of which no part can be made: its findings say so."""
+        return replace(self, findings=with_no_part(self.findings, reasons), no_part_because=reasons)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +86,10 @@ class Bay:
         """The recipes that are not to be made."""
         return tuple(job for job in self.jobs if job.failing)
 
-    @property
-    def papers(self) -> tuple[str, ...]:
-        """Papers that any of the recipes prints on, in the order in which they are met."""
-        return tuple(dict.fromkeys(paper for job in self.jobs for paper in job.recipe.template.papers))
+    def without_parts_of(self, recipes: Sequence[str], why: str) -> Bay:
+        """The bay, where of some recipes no part can be made."""
+        jobs = (job.without_part(why) if job.recipe.name in recipes else job for job in self.jobs)
+        return replace(self, jobs=tuple(jobs))
 
 
 def worst_of(findings: Sequence[Finding]) -> str:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
+from clampwright.files.bar_rows import bar_row, length_cells, stock_row
+from clampwright.files.csv_text import csv_bytes, mm, stands
 from clampwright.files.pack.bay import Bay, Job
-from clampwright.files.pack.csv_text import csv_bytes, mm, stands
 from clampwright.files.written import Written
 from clampwright.layout.bushing_cuts import cut_list
 from clampwright.layout.bushing_parts import Bar, BushingPart, CutList
@@ -16,7 +16,6 @@ from clampwright.layout.increment import up_to
 from clampwright.layout.placed import PlateLayout
 from clampwright.layout.plate_bushings import plate_cuts
 from clampwright.layout.shop.told import TurnedGroup
-from clampwright.quantities.kinds import INCH
 from clampwright.trade.tables import rule
 
 NAME = "cut-list.csv"
@@ -88,9 +87,9 @@ def _rows(each: BayCuts, failing: set[str]) -> Iterator[dict[str, str]]:
     for group in each.groups:
         yield _group(group) | {"check": _stands([own.recipe for own in group.belongs], failing)}
     check = {"check": _stands(each.recipes, failing)}
-    yield _stock(each) | check
+    yield stock_row(each.stock, each.cuts.bars, sum(mm for _, mm in each.cuts.needed_mm)) | check
     for number, bar in enumerate(each.cuts.bars, 1):
-        yield _bar(number, bar) | check
+        yield bar_row(number, bar) | check
 
 
 def _stands(recipes: Sequence[str], failing: set[str]) -> str:
@@ -105,7 +104,7 @@ def _group(group: TurnedGroup) -> dict[str, str]:
         "material": group.material,
         "make": group.make,
         "stock": group.stock,
-        **_length(group.length_mm),
+        **length_cells(group.length_mm),
         "under_mm": mm(group.length.under_mm),
         "over_mm": mm(group.length.over_mm),
         "cut_length_mm": mm(group.length_mm + rule("bushing-facing").value),
@@ -119,33 +118,3 @@ def _group(group: TurnedGroup) -> dict[str, str]:
         "trim": group.trim,
         "mass_each_g": f"{group.mass_each_kg * 1e3:.2f}",
     }
-
-
-def _stock(each: BayCuts) -> dict[str, str]:
-    first = each.cuts.bars[0]
-    return {
-        "line": "stock",
-        "quantity": str(len(each.cuts.bars)),
-        "stock": each.stock,
-        **_length(first.length_mm),
-        "kerf_mm": mm(first.kerf_mm),
-        "needed_mm": mm(sum(needed for _, needed in each.cuts.needed_mm)),
-    }
-
-
-def _bar(number: int, bar: Bar) -> dict[str, str]:
-    runs = ((cut, len(list(same))) for cut, same in groupby(bar.cuts))
-    return {
-        "line": "bar",
-        "mark": f"bar {number}",
-        "quantity": str(len(bar.cuts)),
-        "stock": bar.stock,
-        **_length(bar.length_mm),
-        "left_mm": mm(bar.left_mm),
-        "kerf_mm": mm(bar.kerf_mm),
-        "cuts": "; ".join(f"{count} x {cut.mark} at {mm(cut.length_mm)}" for cut, count in runs),
-    }
-
-
-def _length(length_mm: float) -> dict[str, str]:
-    return {"length_mm": mm(length_mm), "length_in": f"{length_mm / float(INCH):.4f}"}

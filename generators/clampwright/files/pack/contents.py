@@ -26,6 +26,8 @@ class Contents:
     nest: Nest | None
     """None where there is nothing to nest."""
     files: tuple[PlacedFile, ...]
+    not_nested: str = ""
+    """Why flat parts are not nested all the same: a fault of this program."""
 
     @property
     def turned(self) -> tuple[TurnedGroup, ...]:
@@ -35,6 +37,11 @@ class Contents:
     def sheet_of(self, group: TurnedGroup) -> str:
         """Name of the turning sheet that a group stands on."""
         return next(turning.name for turning in self.turnings if group in turning.groups)
+
+    def units_of(self, group: TurnedGroup) -> str:
+        """The unit that the turning sheet of a group says first: that of its first recipe by name."""
+        turning = next(turning for turning in self.turnings if group in turning.groups)
+        return self.job(min(name for each in turning.groups for name in recipes_of(each))).recipe.units
 
     def job(self, recipe: str) -> Job:
         """The job of a recipe, by its name."""

@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from clampwright.files.dxf import cut_dxf
 from clampwright.files.pack.bay import Job
 from clampwright.files.pack.contents import CUTTING
+from clampwright.files.pack.no_part_of import making
 from clampwright.files.pack.placed_file import PlacedFile
 from clampwright.files.preflight import refuse_unfit
 from clampwright.files.solid_files import warning
 from clampwright.files.written import Written
 from clampwright.layout.placed import PlateLayout
 from clampwright.layout.shop.told import FlatPart
-from clampwright.nesting.on_sheet import cut_diameter
 
 
 def flat_pattern(part: FlatPart, job: Job) -> Iterator[PlacedFile]:
@@ -21,12 +21,12 @@ def flat_pattern(part: FlatPart, job: Job) -> Iterator[PlacedFile]:
 
     Raises
     ------
-    NotFitForCutting
-        A file that is not what the layout says: then no pack should be kept.
+    NoPartOf
+        The file is not what the layout says.
     """
     if not isinstance(job.layout, PlateLayout):
         raise TypeError(f"{part.number} is cut from sheet, but {job.recipe.kind} has no flat pattern")
-    pilots = {hole.label: cut_diameter(hole) for hole in part.holes if hole.transferred and hole.pilot}
+    pilots = {hole.label: hole.made_mm for hole in part.holes if hole.piloted}
     holes = (
         f"holes {' '.join(pilots)} as pilots, all others at final size" if pilots else "holes at final size"
     )
@@ -35,6 +35,7 @@ def flat_pattern(part: FlatPart, job: Job) -> Iterator[PlacedFile]:
         f"cut, 1:1 in mm, {holes}{warning(job.verdict)}"
     )
     data = cut_dxf(job.layout, about, pilots)
-    refuse_unfit(data, job.layout, pilots)
+    with making(part.recipe):
+        refuse_unfit(data, job.layout, pilots)
     facts = (("contours", 1 + len(part.holes)), ("unit", "mm"), ("outline_area_mm2", part.outline.area_mm2()))
     yield PlacedFile(CUTTING, Written(f"{part.number}-cut.dxf", data, about, facts), part.number)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from clampwright.checks.finding import Finding
 from clampwright.files.pack.bay import Bay, worst_of
 from clampwright.files.pack.contents import DRAWINGS, Contents, recipes_of
+from clampwright.files.pack.no_part_of import making
 from clampwright.files.pack.placed_file import PlacedFile, placed
 from clampwright.files.pack.turned_parts import Turning
 from clampwright.files.shop_drawings import drawing_for_cad, drawing_pdf, flat_sheet, turned_sheet
@@ -22,22 +23,24 @@ def drawing_files(contents: Contents) -> Iterator[PlacedFile]:
 
     Raises
     ------
-    DrawingDiffers
-        A dimension of a drawing is not that of the solid.
+    NoPartOf
+        A drawing finds no room, or a dimension of it is not that of the solid.
     """
     for part in contents.flat:
         job = contents.job(part.recipe)
         if isinstance(job.layout, PlateLayout):
-            sheet = flat_sheet(job.layout, part, job.findings)
-            yield from placed(DRAWINGS, _both(part.number, sheet, job.verdict), part.number)
+            with making(part.recipe):
+                sheet = flat_sheet(job.layout, part, job.findings)
+                yield from placed(DRAWINGS, _both(part.number, sheet, job.verdict), part.number)
     for turning in contents.turnings:
-        yield from _turned(turning, contents)
+        with making(*dict.fromkeys(recipe for group in turning.groups for recipe in recipes_of(group))):
+            yield from _turned(turning, contents)
 
 
 def _turned(turning: Turning, contents: Contents) -> Iterator[PlacedFile]:
     bay = contents.bay
     names = {recipe for group in turning.groups for recipe in recipes_of(group)}
-    findings, units = _findings(bay, names), contents.job(next(iter(sorted(names)))).recipe.units
+    findings, units = _findings(bay, names), contents.units_of(turning.groups[0])
     head = TurningHead(turning.name, f"bushings and spacers of {bay.name}", bay.digest, units)
     layouts = [job.layout for job in bay.jobs if job.recipe.name in names]
     sheet = turned_sheet(layouts, turning.groups, turning.shop, head, findings)

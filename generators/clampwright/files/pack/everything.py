@@ -17,12 +17,13 @@ from clampwright.files.pack.findings_files import findings_files
 from clampwright.files.pack.from_kernel import Solids, solids_of
 from clampwright.files.pack.inspection import inspection_files
 from clampwright.files.pack.models import model_files
-from clampwright.files.pack.nested import nest_files
+from clampwright.files.pack.nested import nested
+from clampwright.files.pack.no_part_of import NoPartOf
 from clampwright.files.pack.order_list import order_list
 from clampwright.files.pack.parts_list import parts_list
 from clampwright.files.pack.placed_file import FOLDERS, PlacedFile, as_listed, placed
 from clampwright.files.pack.read_me import read_me
-from clampwright.files.pack.stock_lines import StockLine, bar_lines, sheet_lines
+from clampwright.files.pack.stock_lines import StockLine, bar_lines, blank_lines, sheet_lines
 from clampwright.files.pack.turned_parts import turnings
 from clampwright.files.pack.zipped import zipped
 from clampwright.layout.shop.flat_parts import flat_parts
@@ -38,6 +39,8 @@ class Made:
     data: bytes
     files: tuple[str, ...]
     bay: Bay
+    not_nested: str = ""
+    """Why flat parts are not nested."""
 
 
 def pack_files(bay: Bay, step: Step, refuse: Refuse) -> Made:
@@ -55,11 +58,24 @@ def pack_files(bay: Bay, step: Step, refuse: Refuse) -> Made:
     """
     bay, solids = solids_of(bay, step)
     refuse(bay)
-    contents = _made(bay, solids, step)
-    contents = _with_lists(contents, solids)
+    contents = _with_lists(_as_far_as_it_goes(bay, solids, step, refuse), solids)
     listed = as_listed(contents.files)
     files = (*listed, manifest_of(_made_from(contents), listed))
-    return Made(zipped(bay.name, files), tuple(file.name for file in files), bay)
+    data = zipped(contents.bay.name, files)
+    return Made(data, tuple(file.name for file in files), contents.bay, contents.not_nested)
+
+
+def _as_far_as_it_goes(bay: Bay, solids: Solids, step: Step, refuse: Refuse) -> Contents:
+    """The files of the parts; a recipe one of whose own cannot be made fails, and gives no part at all.
+
+    Each round takes at least one recipe's parts away, so there is an end to it.
+    """
+    while True:
+        try:
+            return _made(bay, solids, step)
+        except NoPartOf as none:
+            bay = bay.without_parts_of(none.recipes, none.why)
+            refuse(bay)
 
 
 def _made(bay: Bay, solids: Solids, step: Step) -> Contents:
@@ -75,8 +91,9 @@ def _made(bay: Bay, solids: Solids, step: Step) -> Contents:
     models = tuple(model_files(contents, solids))
     step("nesting")
     patterns = tuple(file for part in flat for file in flat_pattern(part, contents.job(part.recipe)))
-    nest, nested = nest_files(contents, step)
-    return replace(contents, nest=nest, files=(*drawings, *models, *patterns, *nested))
+    found = nested(contents, step)
+    files = (*drawings, *models, *patterns, *found.files)
+    return replace(contents, nest=found.nest, files=files, not_nested=found.not_nested)
 
 
 def _with_lists(contents: Contents, solids: Solids) -> Contents:
@@ -102,6 +119,7 @@ def _stock(contents: Contents) -> Iterator[StockLine]:
     yield from bar_lines(contents.cuts, units)
     if contents.nest is not None:
         yield from sheet_lines(contents.nest, units)
+    yield from blank_lines(contents.flat, contents.nest, units)
 
 
 def _made_from(contents: Contents) -> Json:
@@ -122,6 +140,7 @@ def _made_from(contents: Contents) -> Json:
             for job in bay.jobs
         ],
         **summary(bay.findings),
+        "not_nested": contents.not_nested,
         "parts": [{"number": part.number, "quantity": part.quantity} for part in contents.flat]
         + [{"number": group.number, "quantity": group.quantity} for group in contents.turned],
     }

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from clampwright.files.everything import with_no_part
 from clampwright.files.kind_files import KIND_FILES
 from clampwright.files.pack.bay import Bay, Job
 from clampwright.files.pack.placed_file import PlacedFile, placed
@@ -64,7 +63,7 @@ def _modelled(job: Job) -> tuple[Job, Modelled | None]:
             return found, Modelled(bodies, tuple(placed("findings", exact.files)))
         except NoPart as refused:
             reasons = (str(refused),)
-    return replace(job, findings=with_no_part(job.findings, reasons), no_part_because=reasons), None
+    return job.without_part(*reasons), None
 
 
 def _assembly(job: Job) -> tuple[Body, ...]:

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from clampwright.files.exchange import flat_exchange, made_parts_exchange, turned_exchange
 from clampwright.files.fit_check import fit_check_files
 from clampwright.files.pack.bay import Job
-from clampwright.files.pack.contents import Contents
+from clampwright.files.pack.contents import Contents, recipes_of
 from clampwright.files.pack.from_kernel import Solids
+from clampwright.files.pack.no_part_of import making
 from clampwright.files.pack.placed_file import PlacedFile, placed
 from clampwright.files.solid_files import warning
 from clampwright.files.written import Written
+from clampwright.solids.body import Body
 from clampwright.solids.mesh import HEAD
 
 STEP, FIT_CHECK = "step", "fit-check"
@@ -24,22 +26,29 @@ def model_files(contents: Contents, solids: Solids) -> Iterator[PlacedFile]:
 
     Raises
     ------
-    NoPart
+    NoPartOf
         A file that does not read back as the part that its drawing tells.
     """
     for part in contents.flat:
-        job = contents.job(part.recipe)
-        yield from placed(STEP, flat_exchange(part, solids.of[part.recipe].bodies, job.verdict), part.number)
+        job, bodies = contents.job(part.recipe), solids.of[part.recipe].bodies
+        with making(part.recipe):
+            yield from placed(STEP, flat_exchange(part, bodies, job.verdict), part.number)
     for group in contents.turned:
         verdict = "fail" if contents.fails(group) else "pass"
-        yield from placed(STEP, turned_exchange(group, group.number, verdict), group.number)
+        with making(*recipes_of(group)):
+            yield from placed(STEP, turned_exchange(group, group.number, verdict), group.number)
     for job in contents.bay.jobs:
-        if job.recipe.name in solids.of:
-            bodies = solids.of[job.recipe.name].bodies
-            yield from placed(STEP, made_parts_exchange(job.layout, bodies, job.verdict))
-            for file in fit_check_files(job.layout, bodies, job.verdict):
-                of = _part_of(file, job, contents)
-                yield PlacedFile(FIT_CHECK, _told(file, of, job), of)
+        if not job.no_part_because:
+            with making(job.recipe.name):
+                yield from _of_recipe(job, solids.of[job.recipe.name].bodies, contents)
+
+
+def _of_recipe(job: Job, bodies: Sequence[Body], contents: Contents) -> Iterator[PlacedFile]:
+    """Its made parts where they sit, and its meshes."""
+    yield from placed(STEP, made_parts_exchange(job.layout, bodies, job.verdict))
+    for file in fit_check_files(job.layout, bodies, job.verdict):
+        of = _part_of(file, job, contents)
+        yield PlacedFile(FIT_CHECK, _told(file, of, job), of)
 
 
 def _told(file: Written, of: str, job: Job) -> Written:

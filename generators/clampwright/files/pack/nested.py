@@ -2,65 +2,58 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass
 
-from clampwright.files.nest_csv import COLUMNS, nest_csv
-from clampwright.files.nest_dxf import nest_cut_dxf, nest_marks_dxf
-from clampwright.files.nest_preflight import refuse_unfit_nest
+from clampwright.files.csv_text import csv_bytes, stands
+from clampwright.files.nest_files import nested_sheet_files
+from clampwright.files.nest_rows import COLUMNS, nest_rows
 from clampwright.files.pack.bay import worst_of
 from clampwright.files.pack.contents import CUTTING, Contents
-from clampwright.files.pack.csv_text import csv_bytes, stands
 from clampwright.files.pack.placed_file import PlacedFile, placed
 from clampwright.files.pdf import pdf
+from clampwright.files.preflight import NotFitForCutting
 from clampwright.files.solid_files import warning
 from clampwright.files.written import Written
 from clampwright.nesting.nested import Nest, NestedSheet
 from clampwright.sheets.shop.nest_picture import NestHead, nest_sheet
-from clampwright.sheets.verdict import by_code, counts, failing
-from clampwright.structure.wording import counted
+from clampwright.sheets.verdict import counts, failing, in_short
 
 NAME = "nested-sheets"
 
 
-def nest_files(contents: Contents, step: Callable[[str], None]) -> tuple[Nest | None, tuple[PlacedFile, ...]]:
-    """The nest of every flat part, and its files; none where nothing is cut from sheet.
+@dataclass(frozen=True, slots=True)
+class Nested:
+    """The nest with its files, or why there is none: then the parts are cut from their own flat patterns."""
 
-    Raises
-    ------
-    NotFitForCutting
-        A cut file that does not say what the nest says: a fault of this program.
+    nest: Nest | None = None
+    files: tuple[PlacedFile, ...] = ()
+    not_nested: str = ""
+
+
+def nested(contents: Contents, step: Callable[[str], None]) -> Nested:
+    """The nest of every flat part, and its files; none where nothing is cut from sheet, or where it fails.
+
+    The nested sheets are an offer: a pack is whole without them, so a fault of this program in the nest or
+    in its files costs them alone, and is said.
     """
     if not contents.flat:
-        return None, ()
-    from clampwright.nesting.nest import nest
+        return Nested()
+    from clampwright.nesting.nest import NotNested, nest
 
-    found = nest(contents.flat, step)
-    return found, tuple(placed(CUTTING, _files(contents, found)))
+    try:
+        found = nest(contents.flat, step)
+        return Nested(found, tuple(placed(CUTTING, _files(contents, found))))
+    except (NotNested, NotFitForCutting) as broken:
+        return Nested(not_nested=f"the nest does not hold: {broken}")
 
 
 def _files(contents: Contents, found: Nest) -> Iterator[Written]:
     for sheet in found.sheets:
-        yield from _sheet(sheet, contents)
+        stop = warning("fail" if _fails(sheet, contents) else "pass")
+        yield from nested_sheet_files(sheet, f"nested-sheet-{sheet.number}", stop)
     yield _picture(contents, found)
     yield _places(contents, found)
-
-
-def _sheet(sheet: NestedSheet, contents: Contents) -> Iterator[Written]:
-    stop = warning("fail" if _fails(sheet, contents) else "pass")
-    stock = sheet.stock
-    size = f"{stock.width_mm:g} x {stock.length_mm:g} mm"
-    about = f"Sheet {sheet.number}, {stock.words}, {size}, {counted(len(sheet.laid), 'piece')}"
-    name = f"nested-sheet-{sheet.number}"
-    said = f"{about}: contours to cut, 1:1 in mm{stop}"
-    data = nest_cut_dxf(sheet, said)
-    refuse_unfit_nest(data, sheet)
-    used = ("utilisation_percent", round(100 * sheet.utilisation, 1))
-    yield Written(f"{name}-cut.dxf", data, said, (("pieces", len(sheet.laid)), used))
-    said = f"{about}: part numbers, not for cutting{stop}"
-    yield Written(f"{name}-marks.dxf", nest_marks_dxf(sheet, said), said)
 
 
 def _fails(sheet: NestedSheet, contents: Contents) -> bool:
@@ -79,7 +72,7 @@ def _picture(contents: Contents, found: Nest) -> Written:
         digest=bay.digest,
         units=first.units,
         checks=counts(findings),
-        stop=by_code(failing(findings)),
+        stop=in_short(failing(findings)),
     )
     sheet = nest_sheet(found, first.shop, head)
     about = f"Which piece lies where on which sheet, a page a sheet{warning(worst_of(findings))}"
@@ -88,11 +81,14 @@ def _picture(contents: Contents, found: Nest) -> Written:
 
 def _places(contents: Contents, found: Nest) -> Written:
     """The list of places, with a column that says whether a line may be worked from."""
-    plain = nest_csv(found, NAME)
-    rows = list(csv.DictReader(io.StringIO(plain.data.decode("utf-8"), newline="")))
+    rows = list(nest_rows(found))
     numbers = {part.number: contents.fails(part) for part in contents.flat}
     sheets = {f"{sheet.number}": _fails(sheet, contents) for sheet in found.sheets}
     for row in rows:
-        known = numbers.get(row["part"], sheets.get(row["sheet"], any(sheets.values())))
-        row["check"] = stands(known)
-    return replace(plain, name=f"{NAME}.csv", data=csv_bytes((*COLUMNS, "check"), rows))
+        whole = any(sheets.values())
+        part, sheet = row.get("part", ""), row.get("sheet", "")
+        row["check"] = stands(
+            numbers.get(part, whole if row["line"] == "stock" else sheets.get(sheet, whole))
+        )
+    about = "Where each piece lies on its stock sheet"
+    return Written(f"{NAME}.csv", csv_bytes((*COLUMNS, "check"), rows), about)

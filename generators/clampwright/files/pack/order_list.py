@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from clampwright.files.csv_text import csv_bytes, stands
 from clampwright.files.hardware_csv import TORQUE_NOTE
 from clampwright.files.pack.bay import Bay
-from clampwright.files.pack.csv_text import csv_bytes, stands
 from clampwright.files.pack.order_lines import OrderLine, Use, order_lines
 from clampwright.files.pack.stock_lines import StockLine
 from clampwright.files.written import Written

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from clampwright.files.csv_text import csv_bytes, mm, stands
 from clampwright.files.pack.contents import DRAWINGS, Contents
-from clampwright.files.pack.csv_text import csv_bytes, mm, stands
 from clampwright.files.written import Written
 from clampwright.layout.shop.told import FlatPart, TurnedGroup
-from clampwright.quantities import show_length
 from clampwright.sheets.both_units import both
+from clampwright.sheets.figures import distance
+from clampwright.sheets.shop.size_words import OTHER
 
 NAME = "parts-list.csv"
 COLUMNS = (
@@ -49,11 +50,11 @@ def _turned(group: TurnedGroup, contents: Contents) -> dict[str, str]:
     shared = [f.path for f in contents.files if f.folder == DRAWINGS and f.file.name.split(".")[0] == sheet]
     return {
         "part_number": group.number,
-        "title": turned_title(group, contents.bay.units),
+        "title": turned_title(group, contents.units_of(group)),
         "quantity": str(group.quantity),
         "material": group.material,
         "stock": group.stock,
-        "size": turned_size(group, contents.bay.units),
+        "size": turned_size(group, contents.units_of(group)),
         "length_mm": mm(group.length_mm),
         **_mass(group.mass_each_kg, group.quantity),
         "finish": " / ".join(finishes(group, contents)),
@@ -71,24 +72,28 @@ def finishes(group: TurnedGroup, contents: Contents) -> Iterator[str]:
 
 
 def flat_size(part: FlatPart) -> str:
-    """The outline's box, in the part's own unit.
+    """The outline's box, in the unit of the part's drawing, in the other one behind.
 
     A part with bends is so large before it is bent.
     """
     x0, y0, x1, y1 = part.outline.box()
     flat = " flat" if part.bends else ""
-    return f"{show_length(x1 - x0, part.units)} x {show_length(y1 - y0, part.units)}{flat}"
+    first, other = (
+        f"{distance(x1 - x0, unit)} x {distance(y1 - y0, unit)} {unit}"
+        for unit in (part.units, OTHER[part.units])
+    )
+    return f"{first} ({other}){flat}"
 
 
 def turned_title(group: TurnedGroup, units: str) -> str:
-    """What a turned part is, in a few words."""
-    return f"Bushing {show_length(group.length_mm, units)} long{', left long' if group.trim else ''}"
+    """What a turned part is, in a few words, in the unit of its drawing and the other one."""
+    return f"Bushing {both(group.length_mm, units)} long{', left long' if group.trim else ''}"
 
 
 def turned_size(group: TurnedGroup, units: str) -> str:
-    """Outside, bore and length."""
+    """Outside, bore and length, in the unit of its drawing and the other one."""
     sizes = (group.od_mm, group.bore_mm, group.length_mm)
-    outside, bore, long = (show_length(size, units) for size in sizes)
+    outside, bore, long = (both(size, units) for size in sizes)
     return f"{outside} OD x {bore} bore x {long} long"
 
 

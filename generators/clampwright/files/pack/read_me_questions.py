@@ -55,9 +55,9 @@ def _asked(contents: Contents) -> Iterator[tuple[str, str]]:
 def _holes(flat: tuple[FlatPart, ...]) -> str:
     said = "All holes are at final size unless marked as a pilot; no allowance is left for anything."
     pilots = [
-        f"{part.number}: {', '.join(hole.label for hole in part.holes if hole.transferred)}"
+        f"{part.number}: {', '.join(hole.label for hole in part.holes if hole.piloted)}"
         for part in flat
-        if any(hole.transferred for hole in part.holes)
+        if any(hole.piloted for hole in part.holes)
     ]
     if not pilots:
         return f"{said} There are no pilot holes."
@@ -102,6 +102,13 @@ def _bends(flat: tuple[FlatPart, ...]) -> str:
 
 
 def _nested(contents: Contents) -> str:
+    if contents.not_nested:
+        numbers = ", ".join(part.number for part in contents.flat)
+        return (
+            f"You must: none is nested here, for the program that packed this failed at it ({numbers}: "
+            f"{contents.not_nested}). Lay the flat patterns out yourself, and keep the grain where one is "
+            "asked for. The order list has a blank for each part."
+        )
     said = "Yes. The nested sheets are an offer; keep the grain where one is asked for."
     left = contents.nest.left_out if contents.nest is not None else ()
     return " ".join((said, *(f"Not nested: {number}, {why}." for number, why in left)))
@@ -111,8 +118,8 @@ def _edges(contents: Contents) -> str:
     breaks = dict.fromkeys(both(job.recipe.shop.edge_break_mm, job.recipe.units) for job in contents.bay.jobs)
     sharp = " or ".join(breaks)
     return (
-        f"Deburr everything, holes on both sides. Break sharp edges by {sharp}; no nicks and no scribe "
-        "lines: cracks begin there."
+        f"Deburr everything, holes on both sides. Break sharp edges by {sharp} at most; no nicks and no "
+        "scribe lines: cracks begin there."
     )
 
 

@@ -11,13 +11,11 @@ from clampwright.layout.shop.told import FlatPart, TurnedGroup
 from clampwright.quantities import show_mass
 from clampwright.recipe.model import Shop
 from clampwright.sheets.both_units import both
-from clampwright.sheets.shop.block_words import mass_words, material_words
+from clampwright.sheets.shop.block_words import mass_words
+from clampwright.sheets.shop.stuff_words import material_words
 from clampwright.trade.general_tolerances import block_words
-from clampwright.trade.specifications import specification
 
 _HEAD = ("part", "off", "what")
-SHEET = "sheet"
-"""Form by which the specifications know what flat parts are cut from."""
 
 
 def parts(contents: Contents) -> Iterator[str]:
@@ -54,9 +52,8 @@ def _what_flat(part: FlatPart, contents: Contents) -> str:
 
 
 def _what_turned(group: TurnedGroup, contents: Contents) -> str:
-    units = contents.bay.units
-    mass = show_mass(group.mass_each_kg, "g")
-    return f"Bushing, {turned_size(group, units)}, {group.material}, {mass}{_stop(group, contents)}"
+    size, mass = turned_size(group, contents.units_of(group)), show_mass(group.mass_each_kg, "g")
+    return f"Bushing, {size}, {group.material}, {mass}{_stop(group, contents)}"
 
 
 def _stop(part: FlatPart | TurnedGroup, contents: Contents) -> str:
@@ -68,7 +65,8 @@ def which_file(contents: Contents) -> Iterator[str]:
     """Folders, and which governs."""
     yield from title("WHICH FILE IS WHICH, AND WHICH GOVERNS")
     there = {each.folder for each in contents.files}
-    rows = [(f"{folder}/", what) for folder, what in _FOLDERS if folder in there]
+    said = dict(_FOLDERS) | ({"cutting": _NOT_NESTED} if contents.nest is None else {})
+    rows = [(f"{folder}/", what) for folder, what in said.items() if folder in there]
     yield from columns(rows)
     if "step" in there:
         yield ""
@@ -87,10 +85,11 @@ def which_file(contents: Contents) -> Iterator[str]:
     )
 
 
+_NOT_NESTED = "flat patterns to cut, one part a DXF"
 _FOLDERS = (
     ("drawings", "PDF and DXF drawing of each flat part; one turning sheet for all bushings. These govern."),
     ("step", "solids: *-ap242.step, or *-ap214.step where your system does not read that"),
-    ("cutting", "flat patterns to cut, one part a DXF; the same nested on sheets, with a picture and a list"),
+    ("cutting", f"{_NOT_NESTED}; the same nested on sheets, with a picture and a list"),
     ("fit-check", "STL and 3MF, to print one in plastic and try it on first. Not to make parts from."),
     ("lists", "parts list, cut list of bars, order list"),
     ("inspection", "for the aircraft's next mechanic; not for the shop"),
@@ -117,7 +116,7 @@ def terms(contents: Contents) -> Iterator[str]:
 
 
 def _units(contents: Contents) -> str:
-    units = {part.units for part in contents.flat} | {contents.bay.units}
+    units = {part.units for part in contents.flat} | {contents.units_of(group) for group in contents.turned}
     said = (
         "inches" if units == {"in"} else "millimetres" if units == {"mm"} else "the unit in their title block"
     )
@@ -140,14 +139,13 @@ def _by_shop(contents: Contents) -> list[tuple[Shop, list[str]]]:
 
 def _materials(contents: Contents) -> Iterator[str]:
     for part in contents.flat:
-        spec = specification(part.material.name, SHEET).words
-        said = material_words(part.material.name, spec)
+        said = material_words(part.material.name, part.specification, part.specification_source)
         yield f"{part.number}: {said}, sheet {both(part.thickness_mm, part.units)}, in the temper named."
     for group in {group.stock: group for group in contents.turned}.values():
         numbers = ", ".join(g.number for g in contents.turned if g.stock == group.stock)
-        spec = specification(group.material, group.make).words
         stock = group.stock.removesuffix(f", {group.material}")
-        yield f"{numbers}: {material_words(group.material, spec)}, from {stock}."
+        said = material_words(group.material, group.specification, group.specification_source)
+        yield f"{numbers}: {said}; from {stock}."
 
 
 def _finish(contents: Contents) -> str:

@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from clampwright.files.pack.bay_cuts import BayCuts
+from clampwright.layout.shop.told import FlatPart
 from clampwright.nesting.nested import Nest, NestedSheet, Stock
+from clampwright.nesting.stocks import sheet_words
 from clampwright.sheets.both_units import both
 
 BAR, SHEET = "bar stock", "sheet stock"
@@ -52,6 +54,23 @@ def sheet_lines(nest: Nest, units: str) -> Iterator[StockLine]:
             _recipes(sheets),
             _enough(stock, longest, units),
         )
+
+
+def blank_lines(parts: Sequence[FlatPart], nest: Nest | None, units: str) -> Iterator[StockLine]:
+    """A blank for each copy of every part that lies on no nested sheet."""
+    laid = {each.part.number for sheet in (nest.sheets if nest else ()) for each in sheet.laid}
+    for part in parts:
+        if part.number not in laid:
+            x0, y0, x1, y1 = part.outline.box()
+            rim = 2 * part.shop.edge_margin_mm
+            yield StockLine(
+                SHEET,
+                f"{part.material.name}, {both(part.thickness_mm, units)}",
+                f"{sheet_words((x1 - x0 + rim, y1 - y0 + rim), units, up=True)} or more",
+                part.quantity,
+                (part.recipe,),
+                f"a blank for each {part.number}, which is not nested; the shop may supply it",
+            )
 
 
 def _recipes(sheets: Sequence[NestedSheet]) -> tuple[str, ...]:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from clampwright.layout.fit_up import NOW, PILOT, SLOT
+from clampwright.layout.fit_up import PILOT, SLOT
 from clampwright.layout.joined import Joined
-from clampwright.layout.placed import ClampPlace, FitUp, Hole, PlateLayout
+from clampwright.layout.placed import FitUp, Hole, PlateLayout
 from clampwright.layout.said import named_list
-from clampwright.layout.shop.hole_limits import FREE, Needed, across, class_of, place_limits, size_limits
+from clampwright.layout.shop.hole_limits import class_of, size_limits
+from clampwright.layout.shop.places_needed import outline_alone, place_needed
 from clampwright.layout.shop.told import FlatPart, ToldHole
 from clampwright.quantities import show_length
 from clampwright.recipe.model import PlateJob
-from clampwright.trade.limits import Limits
 from clampwright.trade.specifications import specification
 
 PLATE = "Accessory plate"
@@ -68,22 +68,10 @@ def _plate(layout: PlateLayout) -> FlatPart:
 
 def _holes(layout: PlateLayout) -> tuple[ToldHole, ...]:
     plan = {fit.hole: fit for fit in layout.fit_up.holes}
-    clamps = {clamp.label: clamp for clamp in layout.clamps}
-    many = {part.name: len(part.holes) for part in layout.components}
-    told = []
-    for hole in layout.holes:
-        clamp = clamps.get(hole.owner) if hole.purpose == "clamp" else None
-        alone = clamp is None and many.get(hole.owner, 0) < 2
-        told.append(_hole(hole, plan.get(hole.label), clamp, alone, layout))
-    return tuple(told)
+    return tuple(_hole(hole, plan.get(hole.label), layout) for hole in layout.holes)
 
 
-def _hole(
-    hole: Hole, fit: FitUp | None, clamp: ClampPlace | None, alone: bool, layout: PlateLayout
-) -> ToldHole:
-    size = size_limits(hole, layout.recipe.shop, layout.recipe.units)
-    need = FREE if alone or fit is None else _place(hole, fit, size, clamp, layout)
-    way = NOW if fit is None else fit.way
+def _hole(hole: Hole, fit: FitUp | None, layout: PlateLayout) -> ToldHole:
     return ToldHole(
         label=hole.label,
         at=hole.at,
@@ -92,24 +80,11 @@ def _hole(
         purpose=hole.purpose,
         drill=hole.drill,
         pilot=hole.pilot,
-        size=size,
-        place=need.limits,
-        transferred=way == PILOT or need.too_tight,
+        size=size_limits(hole, layout.recipe.shop, layout.recipe.units),
+        place=place_needed(hole, fit, layout),
+        transferred=fit is not None and fit.way == PILOT,
         fit=class_of(hole),
     )
-
-
-def _place(
-    hole: Hole, fit: FitUp, size: Limits | None, clamp: ClampPlace | None, layout: PlateLayout
-) -> Needed:
-    """What holds the place of a hole; nothing where it is marked or filed at the fit anyway."""
-    if fit.way != NOW:
-        return FREE
-    shop, units = layout.recipe.shop, layout.recipe.units
-    if clamp is None:
-        return place_limits(hole, fit, size, None, None, shop, units)
-    way = across(layout.frame, clamp)
-    return place_limits(hole, fit, size, way, clamp.clamp.foot_hole_mm, shop, units)
 
 
 def _notes(layout: PlateLayout, holes: Sequence[ToldHole]) -> Iterator[str]:
@@ -122,17 +97,26 @@ def _notes(layout: PlateLayout, holes: Sequence[ToldHole]) -> Iterator[str]:
     if filed:
         labels = _labels(hole for hole in holes if hole.label in filed)
         yield f"{labels}: round, to size; the builder files them to slots at the fit."
+    near = [hole.label for hole in layout.holes if outline_alone(hole, layout)]
+    if near:
+        said = named_list(tuple(near))
+        yield f"Edge distance at {said} has nothing to spare: leave the outline full there, no undersize."
+    piloted = [hole for hole in holes if hole.piloted]
+    if piloted:
+        yield f"{_labels(piloted)} are drawn, and modelled, at final size: make the Ø of the hole table."
     yield "Thickness as the sheet is bought."
     yield "Mark out with a soft pencil or felt pen: a crack begins at a scribed line."
 
 
 def _transfer(holes: Sequence[ToldHole], of: str, units: str) -> Iterator[str]:
-    """One sentence a pilot and final size."""
+    """One sentence a pilot and final size; a hole smaller than every pilot is made to size at once."""
     for pilot, final in dict.fromkeys((hole.pilot, hole.diameter_mm) for hole in holes):
         labels = _labels(h for h in holes if (h.pilot, h.diameter_mm) == (pilot, final))
         size = show_length(final, units)
-        first = f"pilot {pilot} only" if pilot else "centre mark only"
-        yield f"{labels}: {first}; transferred from {of} and opened to {size} by the builder."
+        if not pilot:
+            yield f"{labels}: too small for a pilot, made to size; the builder tries it against {of}."
+            continue
+        yield f"{labels}: pilot {pilot} only; transferred from {of} and opened to {size} by the builder."
 
 
 def _labels(holes: Iterable[ToldHole]) -> str:

@@ -19,7 +19,7 @@ from clampwright.layout.fit_up import clearance_mm, largest_shank_mm
 from clampwright.layout.placed import ClampPlace, FitUp, Frame, Hole
 from clampwright.quantities import Vec2
 from clampwright.recipe.model import Shop
-from clampwright.trade.general_tolerances import general
+from clampwright.trade.general_tolerances import general, none_given
 from clampwright.trade.holes import HoleWindow, hole_window
 from clampwright.trade.iso_fits import hole_class
 from clampwright.trade.limits import Limits
@@ -64,12 +64,13 @@ def down(mm: float, units: str) -> float:
 
 
 def size_limits(hole: Hole, shop: Shop, units: str) -> Limits | None:
-    """Limits of a bolt hole's diameter; None for a lightening hole.
+    """Limits of a hole's diameter; None where the general tolerance holds, as for most lightening holes.
 
     Where no document gives a window, the general tolerance, but never below the bolt's largest shank.
     """
     if not hole.fastener:
-        return None
+        usual = general(shop, hole.diameter_mm)
+        return usual if none_given(usual) else None
     found = window(hole.fastener)
     if found is None:
         return _over_the_shank(hole, shop)
@@ -84,7 +85,7 @@ def _over_the_shank(hole: Hole, shop: Shop) -> Limits | None:
     usual = general(shop, hole.diameter_mm)
     room = max(0.0, hole.diameter_mm - largest_shank_mm(hole.fastener))
     if usual.under_mm <= room:
-        return None
+        return usual if none_given(usual) else None
     return Limits(room, usual.over_mm, f"so that {hole.fastener} passes", "play-left-over")
 
 
@@ -135,13 +136,17 @@ def place_limits(
     play, unsure = clearance_mm(hole.fastener, *holes), fit.uncertainty_mm
     share = sqrt(2.0) if way is None else abs(way[0]) + abs(way[1])
     off = sqrt(max(0.0, play**2 - unsure**2)) / share
-    usual = max(general(shop, coordinate).over_mm for coordinate in hole.at)
-    if usual <= off + _NOISE:
+    if widest(hole, shop) <= off + _NOISE:
         return Needed(None, off_mm=off)
     off = down(off, units)
     if off < rule("hole-place-least").value - _NOISE:
         return Needed(None, True, off)
     return Needed(Limits(off, off, _why(hole, way), "play-left-over"), off_mm=off)
+
+
+def widest(hole: Hole, shop: Shop) -> float:
+    """How far the general tolerance lets a hole stray in the one or the other coordinate, mm."""
+    return max(general(shop, coordinate).over_mm for coordinate in hole.at)
 
 
 def _why(hole: Hole, way: Vec2 | None) -> str:

@@ -35,12 +35,17 @@ def length_limits(part: BushingPart, shop: Shop, made_mm: float, *, long: bool) 
     )
 
 
+def finished_limits(part: BushingPart, shop: Shop) -> Limits:
+    """Limits of the length that a piece is finished to, here or at the aircraft; every list says these."""
+    return length_limits(part, shop, part.length_mm, long=False)
+
+
 def _tighter(usual: Limits, under_mm: float, source: str) -> Limits:
     return Limits(under_mm, usual.over_mm, ENOUGH, source)
 
 
 def od_limits(part: BushingPart, shop: Shop) -> Limits | None:
-    """None where the outside is left as the stock is drawn, else the general tolerance."""
+    """None where the outside is left as the stock is supplied, else the general tolerance."""
     turned_down = abs(part.stock_od_mm - part.od_mm) > rule("hole-size-tolerance").value
     return general(shop, part.od_mm) if turned_down else None
 

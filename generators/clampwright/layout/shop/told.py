@@ -8,6 +8,7 @@ from typing import Literal
 from clampwright.layout.outline import Outline
 from clampwright.quantities import Vec2
 from clampwright.recipe.model import Shop
+from clampwright.trade.holes import drill
 from clampwright.trade.limits import Limits
 from clampwright.trade.materials import Material
 
@@ -35,6 +36,21 @@ class ToldHole:
     """Drilled as a pilot only, and to size in place."""
     fit: str = ""
     """Class of ISO 286 whose whole zone lies within `size`: "H12"; "" where none does."""
+
+    @property
+    def piloted(self) -> bool:
+        """Whether the shop leaves it at its pilot; a hole smaller than every pilot is made to size at once.
+
+        >>> hole = ToldHole("B1", (9.0, 9.0), 4.8514, "AN3", "clamp", "#11", "#40", transferred=True)
+        >>> hole.piloted, round(hole.made_mm, 4)
+        (True, 2.4892)
+        """
+        return self.transferred and bool(self.pilot)
+
+    @property
+    def made_mm(self) -> float:
+        """Diameter that the shop makes: the pilot drill's where it is piloted, else the final one."""
+        return drill(self.pilot).diameter_mm if self.piloted else self.diameter_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +128,7 @@ class TurnedGroup:
     length: Limits
     od_mm: float
     od: Limits | None
-    """None: as the stock is drawn."""
+    """None: as the stock is supplied."""
     bore_mm: float
     bore: Limits
     chamfer_mm: float

@@ -74,50 +74,6 @@ def arranged(
     return tuple(placed[k] for k in range(len(views)))
 
 
-def extent(placements: Sequence[Placement]) -> Box:
-    """The box round all views, from the front view's origin, mm on the paper."""
-    return _round(placements)
-
-
-def scale_for(
-    views: Sequence[ViewLines],
-    room: Vec2,
-    projection: str = "third",
-    standard: str = "iso",
-    gap_mm: float = GAP_MM,
-    most: float = 2.0,
-) -> tuple[float, str] | None:
-    """The largest standard scale at which the arranged views fit into a room, and how it is written.
-
-    Parameters
-    ----------
-    views : Sequence[ViewLines]
-        The front view first.
-    room : Vec2
-        Width and height on the paper, mm.
-    projection : str
-        "third" or "first".
-    standard : str
-        Scales of "iso" (ISO 5455) or "ansi" (halves, quarters).
-    gap_mm : float
-        Room between two views, mm on the paper.
-    most : float
-        Largest scale wanted.
-
-    Returns
-    -------
-    tuple of float and str, or None
-        None where they fit at none.
-    """
-    for scale, words in standard_scales(standard):
-        if scale > most + 1e-9:
-            continue
-        x0, y0, x1, y1 = extent(arranged(views, projection, gap_mm, scale))
-        if x1 - x0 <= room[0] + 1e-9 and y1 - y0 <= room[1] + 1e-9:
-            return scale, words
-    return None
-
-
 def standard_scales(standard: str) -> tuple[tuple[float, str], ...]:
     """Scales that drawings are made to, largest first.
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 from clampwright.sheets.drawing import Box, Item, Path, Pen, Text, box_path
 from clampwright.sheets.ink import ACCENT, WHITE
 from clampwright.sheets.lettering import width
-from clampwright.sheets.shop.cells import Cell, cell_items, fitted
+from clampwright.sheets.shop.cells import Cell, cell_items, fitted, is_whole
 from clampwright.sheets.shop.projection_symbol import projection_symbol, symbol_size
 from clampwright.sheets.shop.sizes import DrawingSheet
 from clampwright.trade.tables import rule
@@ -35,6 +36,15 @@ _HIGH = _CAUTION + _SIGNED + _NAMED + _TITLE + _STATE + _FACTS + _STUFF + _TOLER
 _BAND, _AIR, _GAP = 10.0, 1.5, 3.0
 _SYMBOL_MM = 0.25
 """Width of the projection symbol's lines."""
+
+
+Field = Literal["material", "stock", "finish"]
+_OF_STUFF: dict[Field, tuple[float, float, float, bool]] = {
+    "material": (0.0, 92.0, 2.9, True),
+    "stock": (92.0, 136.0, 2.9, True),
+    "finish": (136.0, 180.0, 2.6, False),
+}
+"""Cells of the row of material: left and right end, mm, letters at most so large, and whether bold."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +86,18 @@ class Block:
     stop: str = ""
     """Codes and places of failing checks; where there are any the sheet says DO NOT MAKE."""
     caution: str = CAUTION
+
+
+def has_room(field: Field, words: str) -> bool:
+    """Whether a cell takes its words whole, in letters that can be read.
+
+    Examples
+    --------
+    >>> has_room("finish", "anodise, clear"), has_room("finish", "anodise, clear, " * 8)
+    (True, False)
+    """
+    left, right, size, bold = _OF_STUFF[field]
+    return is_whole(Cell((left, 0.0, right, _STUFF), field, (words,), size, bold))
 
 
 def block_box(sheet: DrawingSheet) -> Box:
@@ -175,9 +197,12 @@ def _cells(block: Block, sheet: DrawingSheet, box: Box) -> Iterator[Cell]:
     )
     yield from row(
         _STUFF,
-        (92, "Material", (block.material,), 2.9, True),
-        (136, "Stock", (block.stock,), 2.9, True),
-        (180, "Finish", (block.finish,), 2.6, False),
+        *(
+            (right, name.capitalize(), (words,), size, bold)
+            for (name, (_, right, size, bold)), words in zip(
+                _OF_STUFF.items(), (block.material, block.stock, block.finish), strict=True
+            )
+        ),
     )
     half = _TOLERANCES / 2
     yield Cell((x, y, x + 136, y + 2 * half), "Where no tolerance is given", block.tolerances, 2.6)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from clampwright.checks.finding import Finding
@@ -9,10 +10,16 @@ from clampwright.layout.shop.told import FlatPart
 from clampwright.quantities import show_mass
 from clampwright.recipe.model import Shop
 from clampwright.sheets.both_units import both
+from clampwright.sheets.lettering import bound
 from clampwright.sheets.shop.block import Block
-from clampwright.sheets.verdict import by_code, counts, failing
+from clampwright.sheets.shop.cell_or_note import cell_or_note
+from clampwright.sheets.shop.flat_notes import material_of, notes, stock_of
+from clampwright.sheets.verdict import counts, failing, in_short
 from clampwright.trade.general_tolerances import block_words
 
+_BETWEEN = re.compile("(?<![,;]) ")
+"""Spaces within one tolerance."""
+NO_FINISH = "none asked for"
 _SMALL_KG = 0.5
 """Below it a mass is told in grams and ounces."""
 
@@ -33,6 +40,7 @@ def flat_block(
     sheet, sheets : int
         Which sheet of how many.
     """
+    told = tuple(notes(part))
     return Block(
         number=part.number,
         title=part.title,
@@ -42,9 +50,9 @@ def flat_block(
         scale=scale,
         units=units_words(part.units),
         tolerances=tolerance_words(part.shop, part.units),
-        material=material_words(part.material.name, part.specification),
-        stock=f"sheet {both(part.thickness_mm, part.units)}",
-        finish=part.shop.finish or "none asked for",
+        material=cell_or_note("material", material_of(part), told),
+        stock=cell_or_note("stock", stock_of(part), told),
+        finish=cell_or_note("finish", part.shop.finish or NO_FINISH, told),
         edge_break=edge_words(part.shop, part.units),
         quantity=str(part.quantity),
         mass=mass_words(part.mass_kg, part.units),
@@ -52,7 +60,7 @@ def flat_block(
         checks=counts(findings),
         sheet=sheet,
         sheets=sheets,
-        stop=by_code(failing(findings)),
+        stop=in_short(failing(findings)),
     )
 
 
@@ -65,23 +73,15 @@ def units_words(units: str) -> str:
     return "ALL SIZES IN INCHES [MILLIMETRES IN BRACKETS]" if units == "in" else "ALL SIZES IN MILLIMETRES"
 
 
-def material_words(name: str, spec: str) -> str:
-    """A material and its temper with the specification that it is ordered by.
-
-    >>> material_words("6061-T6", "AMS 4027"), material_words("acetal", "")
-    ('6061-T6 to AMS 4027, with certificate', 'acetal')
-    """
-    return f"{name} to {spec}, with certificate" if spec else name
-
-
 def tolerance_words(shop: Shop, units: str) -> tuple[str, ...]:
-    """General tolerances, a line each; the units have a field of their own.
+    r"""General tolerances, a line each, broken only between two of them; the units have their own field.
 
     >>> from clampwright.recipe.shop import usual_shop
-    >>> tolerance_words(usual_shop("in"), "in")[0]
-    '.X ± .030;  .XX ± .010;  .XXX ± .005'
+    >>> tolerance_words(usual_shop("in"), "in")[0].replace("\xa0", " ")
+    '.X ± .030; .XX ± .010; .XXX ± .005'
     """
-    return tuple(line.replace("  ", ";  ") for line in block_words(shop, units)[1:])
+    lines = (line.replace("  ", "; ") for line in block_words(shop, units)[1:])
+    return tuple(_BETWEEN.sub(lambda space: bound(space[0]), line) for line in lines)
 
 
 def edge_words(shop: Shop, units: str) -> str:
@@ -89,11 +89,11 @@ def edge_words(shop: Shop, units: str) -> str:
 
     >>> from clampwright.recipe.shop import usual_shop
     >>> edge_words(usual_shop("mm"), "mm")
-    'break 0.30 mm (0.012 in), no burrs'
+    'break 0.30 mm (0.012 in) at most, no burrs'
     """
     if shop.edge_break_mm <= 0:
         return "deburr, no sharp edge"
-    return f"break {both(shop.edge_break_mm, units)}, no burrs"
+    return f"break {both(shop.edge_break_mm, units)} at most, no burrs"
 
 
 def mass_words(kg: float, units: str) -> str:

@@ -7,11 +7,9 @@ from collections.abc import Iterator
 from clampwright.quantities import Vec2
 from clampwright.sheets.drawing import Box, Item, Path, Pen, Text, box_path
 from clampwright.sheets.ink import BLACK
+from clampwright.sheets.lettering import CAPITAL, DESCENDER
 from clampwright.sheets.shop.sizes import DrawingSheet, Zone
 from clampwright.trade.tables import rule
-
-_CAPITAL, _DESCENT = 0.718, 0.207
-"""Height of a capital letter, and how far letters reach below their line, of the letter size."""
 
 
 def border_items(sheet: DrawingSheet) -> tuple[Item, ...]:
@@ -71,7 +69,7 @@ def _lettered_below(sheet: DrawingSheet) -> bool:
 
 def _along(zones: tuple[Zone, ...], level: float, edge: float, pen: Pen, upright: bool) -> Iterator[Item]:
     """The fields of one edge: lines between them, and each one's name in its middle."""
-    size = rule("sheet-grid-letter").value / _CAPITAL
+    size = rule("sheet-grid-letter").value / CAPITAL
 
     def place(along: float, across: float) -> Vec2:
         return (across, along) if upright else (along, across)
@@ -80,7 +78,7 @@ def _along(zones: tuple[Zone, ...], level: float, edge: float, pen: Pen, upright
         if zone is not zones[-1]:
             yield Path((place(zone.end, edge), place(zone.end, level)), pen)
         x, y = place((zone.start + zone.end) / 2, (level + edge) / 2)
-        low = y - size * _CAPITAL / 2 if upright else min(level, edge) + size * _DESCENT
+        low = y - size * CAPITAL / 2 if upright else min(level, edge) + size * DESCENDER
         yield Text((x, low), zone.name, size, "middle", colour=BLACK)
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from clampwright.layout.outline import Arc
-from clampwright.layout.shop.told import FlatPart
+from clampwright.layout.shop.told import FlatPart, Limits
 from clampwright.sheets.shop.bend_lines import bend_places
 from clampwright.sheets.shop.datum_edges import datum_arrows, datum_lines
 from clampwright.sheets.shop.dimensioning.callouts import Target
@@ -18,6 +18,7 @@ from clampwright.sheets.shop.flat_labels import flat_labels
 from clampwright.sheets.shop.hole_groups import hole_groups
 from clampwright.sheets.shop.hole_places import Where, in_rows, place_holes
 from clampwright.sheets.shop.outline_told import circle, farthest, is_box
+from clampwright.trade.general_tolerances import general, is_most, none_given
 
 
 def dimension_flat(drawn: DrawnView, part: FlatPart, where: Where) -> None:
@@ -35,11 +36,12 @@ def _overall(drawn: DrawnView, part: FlatPart, where: Where) -> None:
     width, height = _overall_lengths(drawn, part)
     across, along = bend_places(drawn, part)
     if circle(part.outline) is not None:
-        drawn.add(datum_lines(drawn, part))
         width, height = [], []
     if where == "table":
         drawn.add(datum_arrows(drawn, [*across, *width], [*along, *height]))
     rows = where == "view" and in_rows(part)
+    if not rows:
+        drawn.add(datum_lines(drawn, part, down=where == "table" and not width))
     drawn.lanes([*across, *width], "above" if rows else "below")
     drawn.lanes([*along, *height], "right" if rows else "left")
 
@@ -49,9 +51,16 @@ def _overall_lengths(drawn: DrawnView, part: FlatPart) -> tuple[list[Length], li
     x0, y0, x1, y1 = o.box()
     left, right = (farthest(o, way, (0.0, -1.0)) for way in ((-1.0, 0.0), (1.0, 0.0)))
     low, high = (farthest(o, way, (-1.0, 0.0)) for way in ((0.0, -1.0), (0.0, 1.0)))
-    across = Length("horizontal", (drawn.point(left), drawn.point(right)), x1 - x0, length(x1 - x0, units), s)
-    along = Length("vertical", (drawn.point(low), drawn.point(high)), y1 - y0, length(y1 - y0, units), s)
+    wide, tall = (length(far, units, limits=_own(far, part)) for far in (x1 - x0, y1 - y0))
+    across = Length("horizontal", (drawn.point(left), drawn.point(right)), x1 - x0, wide, s)
+    along = Length("vertical", (drawn.point(low), drawn.point(high)), y1 - y0, tall, s)
     return [across], [along]
+
+
+def _own(far_mm: float, part: FlatPart) -> Limits | None:
+    """Limits that stand beside an overall size because the general tolerance gives it none."""
+    usual = general(part.shop, far_mm)
+    return usual if none_given(usual) else None
 
 
 def _radii(drawn: DrawnView, part: FlatPart) -> Iterator[Led]:
@@ -66,7 +75,8 @@ def _radii(drawn: DrawnView, part: FlatPart) -> Iterator[Led]:
         return
     r = arcs[0].radius_mm
     targets = tuple(_arc_target(drawn, arc) for arc in arcs)
-    yield Led("radius", targets, r, length(r, part.units, sign="R", count=len(arcs)), drawn.scale)
+    words = length(r, part.units, sign="R", count=len(arcs), most=is_most(part.shop, r))
+    yield Led("radius", targets, r, words, drawn.scale)
 
 
 def _arc_target(drawn: DrawnView, arc: Arc) -> Target:

@@ -25,9 +25,8 @@ def flat_drawing(part: FlatPart, views: Sequence[ViewLines], findings: Sequence[
     part : FlatPart
         What the shop is told.
     views : Sequence[ViewLines]
-        Of the finished solid: "front" first, and its edge views "right" and "top", from `views_of`; of a
-        flat part one of them is drawn. A part with bends may have its "flat pattern" among them; what is
-        missing is drawn from the part itself.
+        Of the finished solid: those that `views_wanted` names. A part with bends may have its "flat pattern"
+        among them; what is missing is drawn from the part itself.
     findings : Sequence[Finding]
         Of the recipe. One that fails says DO NOT MAKE on every sheet.
 

@@ -30,14 +30,13 @@ def without_labels(left: Sequence[str], room: Room) -> tuple[Item, ...]:
     x0, y0, x1, y1 = room.window
     lines = wrap(f"No room for the labels {', '.join(left)}: find them by X and Y.", _WIDE, BODY)
     high = BODY * LEADING * len(lines)
-    xs, ys = np.arange(x0 + AIR, x1 - _WIDE, _STEP), np.arange(y1 - high - AIR, y0, -_STEP)
-    y, x = (each.ravel() for each in np.meshgrid(ys, xs, indexing="ij"))
-    boxes = np.stack([x, y, x + _WIDE, y + high], axis=1)
-    free = np.flatnonzero(room.free(boxes))
-    if not len(free):
-        raise NoRoom("no place to say which labels are left out")
-    left_edge, _, _, top = boxes[free[0]]
-    return tuple(
-        Text((float(left_edge), float(top) - BODY * (0.8 + LEADING * n)), line, BODY)
-        for n, line in enumerate(lines)
-    )
+    x = np.arange(x0 + AIR, x1 - _WIDE, _STEP)
+    for y in np.arange(y1 - high - AIR, y0, -_STEP):
+        low = np.full(len(x), y)
+        free = np.flatnonzero(room.free(np.stack([x, low, x + _WIDE, low + high], axis=1)))
+        if len(free):
+            at, top = float(x[free[0]]), float(y) + high
+            return tuple(
+                Text((at, top - BODY * (0.8 + LEADING * n)), line, BODY) for n, line in enumerate(lines)
+            )
+    raise NoRoom("no place to say which labels are left out")

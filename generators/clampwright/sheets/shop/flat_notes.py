@@ -5,12 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from clampwright.layout.shop.told import FlatPart, Limits, ToldHole
+from clampwright.sheets.both_units import both
 from clampwright.sheets.flow import Block, heading, paragraph
 from clampwright.sheets.ink import BODY
-from clampwright.sheets.shop.dimensioning.wording import plain
+from clampwright.sheets.lettering import bound
+from clampwright.sheets.shop.cell_or_note import finish_notes, long_notes
+from clampwright.sheets.shop.datum_edges import counts_from, set_up_on
+from clampwright.sheets.shop.dimensioning.wording import sized
 from clampwright.sheets.shop.hole_groups import hole_groups
 from clampwright.sheets.shop.size_words import limit_words
-from clampwright.trade.general_tolerances import general
+from clampwright.sheets.shop.stuff_words import material_words
+from clampwright.trade.general_tolerances import general, none_given
 from clampwright.trade.sources import source
 
 _GRAIN = {
@@ -34,7 +39,9 @@ def notes(part: FlatPart) -> Iterator[str]:
     """Sentences in the order in which they are read."""
     view = "Flat pattern" if part.bends else "Front view"
     face = f": {part.face}" if part.face else ""
-    yield f"{view}{face}. X and Y count from the datum edges, the left and the lower one."
+    yield f"{view}{face}. {counts_from(part)}"
+    if set_up := set_up_on(part):
+        yield set_up
     if part.bends:
         yield "Cut and drill flat, deburr, then bend. No cracks at the bends."
     yield "Deburr every hole on both faces, and every edge."
@@ -43,19 +50,34 @@ def notes(part: FlatPart) -> Iterator[str]:
         yield _GRAIN[part.shop.grain]
     yield from _sizes(part)
     yield from _places(part)
+    yield from long_notes("material", material_of(part))
+    yield from long_notes("stock", stock_of(part))
+    yield from finish_notes(part.shop.finish)
+
+
+def material_of(part: FlatPart) -> str:
+    """Material, temper and specification, as the title block says them."""
+    return material_words(part.material.name, part.specification, part.specification_source)
+
+
+def stock_of(part: FlatPart) -> str:
+    """Form and thickness of what the part is made from."""
+    return f"sheet {both(part.thickness_mm, part.units)}"
 
 
 def _sizes(part: FlatPart) -> Iterator[str]:
     """Limits of diameters with their reasons, once a diameter."""
     said: dict[str, None] = {}
     for group in hole_groups(part.holes):
-        if group.like.size is not None:
+        if group.like.size is not None and not group.like.piloted:
             said[_told(group.like, group.like.size, part)] = None
     yield from said
 
 
 def _told(hole: ToldHole, limits: Limits, part: FlatPart) -> str:
-    size = f"Ø{plain(hole.diameter_mm, part.units)} {limit_words(limits, part.units)}"
+    size = bound(f"Ø{sized(hole.diameter_mm, limits, part.units)}")
+    if none_given(limits):
+        return f"{size} {limits.why}."
     usual = general(part.shop, hole.diameter_mm)
     tighter = limits.under_mm + limits.over_mm < usual.under_mm + usual.over_mm
     how = "closer than general" if tighter else "instead of the general tolerance"
@@ -68,7 +90,8 @@ def _places(part: FlatPart) -> Iterator[str]:
     held: dict[tuple[str, str], list[str]] = {}
     for hole in part.holes:
         if hole.place is not None:
-            words = limit_words(hole.place, part.units)
-            held.setdefault((words, hole.place.why), []).append(hole.label)
-    for (words, why), labels in held.items():
-        yield f"{', '.join(labels)}: X and Y {words}, closer than general {why}."
+            words, why = limit_words(hole.place, part.units), hole.place.why
+            how = why if none_given(hole.place) else f"closer than general {why}"
+            held.setdefault((words, how), []).append(hole.label)
+    for (words, how), labels in held.items():
+        yield f"{', '.join(labels)}: {bound(f'X and Y {words}')}, {how}."

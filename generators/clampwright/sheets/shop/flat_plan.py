@@ -10,6 +10,7 @@ from clampwright.layout.shop.told import FlatPart
 from clampwright.sheets.drawing import Dimension, Item
 from clampwright.sheets.flow import Block
 from clampwright.sheets.shop.arrangement import standard_scales
+from clampwright.sheets.shop.dimensioning.drawn_once import drawn_once
 from clampwright.sheets.shop.dimensioning.lanes import NoRoom
 from clampwright.sheets.shop.dimensioning.led import with_leaders
 from clampwright.sheets.shop.dimensioning.style import style_of
@@ -24,8 +25,8 @@ from clampwright.sheets.shop.hole_places import Where, may_stand_in_view
 from clampwright.sheets.shop.sizes import DrawingSheet, sheets_of
 from clampwright.solids.view_lines import ViewLines
 
-_MOST_PLANS = 6
-"""So many plans that leave a label out are made before the best of them is taken."""
+_MOST_PLANS, _MOST_LABELS = 6, 400
+"""So many plans that leave a label out are made, or so many labels placed in them; then the best is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,15 +72,15 @@ def planned(part: FlatPart, views: Sequence[ViewLines], stop: str) -> Plan:
         Where the part fits on no sheet at any scale.
     """
     best: Plan | None = None
-    left = _MOST_PLANS
+    plans = labels = 0
     for plan in _all_plans(part, views, stop):
         if best is None or _rank(plan, part) > _rank(best, part):
             best = plan
-        left -= 1
-        if not plan.unlabelled or not left:
+        plans, labels = plans + 1, labels + len(part.holes)
+        if not plan.unlabelled or plans == _MOST_PLANS or labels >= _MOST_LABELS:
             break
     if best is None:
-        raise NoRoom(f"{part.number} fits on none of the sheets")
+        raise NoRoom(f"{part.number}: its drawing fits on none of the sheets at any scale, so none is made")
     return best
 
 
@@ -102,7 +103,10 @@ def _tries(jobs: Sequence[_Job]) -> Iterator[tuple[_Job, bool]]:
 
 
 def _plans(job: _Job, more: bool, large: bool) -> Iterator[Plan]:
-    """Plans on one sheet: holes in the view before holes in the table, the largest scale first."""
+    """Plans on one sheet: holes in the view before holes in the table, the largest scale first.
+
+    Where a label is left out, more would be at a smaller scale.
+    """
     part = job.part
     scales = [
         (scale, words)
@@ -118,10 +122,14 @@ def _plans(job: _Job, more: bool, large: bool) -> Iterator[Plan]:
         one = [] if more else shares_of_one(job.sheet, job.stop, tables)
         ways = [share_of_more(job.sheet, job.stop, tables)] if more else [*one]
         for scale, words in fitting:
+            made = False
             for share in ways:
                 plan = _at(job, scale, words, share, where)
                 if plan is not None:
+                    made = True
                     yield plan
+            if made and where == "table":
+                break
 
 
 def _tables(part: FlatPart, where: Where) -> BlocksFor:
@@ -176,5 +184,5 @@ def _placed(views: Sequence[DrawnView], sheet: DrawingSheet, words: str, share: 
         return None
     items = [item for view in views for item in view.items]
     items += [*(item for found in labels for item in found), *said]
-    dimensions = [each for view in views for each in view.dimensions]
+    dimensions = drawn_once([each for view in views for each in view.dimensions])
     return Plan(sheet, main.scale, words, share, tuple(items), (*dimensions, *led), left)

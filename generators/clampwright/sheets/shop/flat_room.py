@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from clampwright.sheets.drawing import Box, Item, Text
 from clampwright.sheets.flow import Block, Column, flow
@@ -17,6 +19,8 @@ BlocksFor = Callable[[float], list[Block]]
 _AIR, _BETWEEN = 4.0, 6.0
 _COLUMN, _WIDEST = 95.0, 125.0
 """Widths of a column: as many as have about the first, none wider than the second."""
+_SHORT = 12
+"""A table of no more rows is not broken where any arrangement has room for it whole."""
 _STEPS = (40.0, 55.0, 70.0, 85.0, 100.0, 120.0)
 """Heights of a strip of tables above the title block of an upright sheet, mm: the least that does."""
 
@@ -31,7 +35,24 @@ class Share:
 
 
 def shares_of_one(sheet: DrawingSheet, stop: str, blocks_for: BlocksFor) -> Iterator[Share]:
-    """Ways to have everything on one sheet."""
+    """Ways to have everything on one sheet; those that break no short table come first."""
+    whole = [*_shares(sheet, stop, lambda room: _unbroken(blocks_for(room)))]
+    yield from whole
+    taken = [share.views for share in whole]
+    yield from (share for share in _shares(sheet, stop, blocks_for) if share.views not in taken)
+
+
+def _unbroken(blocks: Sequence[Block]) -> list[Block]:
+    """The same with every short table in one piece."""
+    rows = Counter(id(block.head) for block in blocks if block.head is not None)
+    kept = list(blocks)
+    for n, (block, after) in enumerate(pairwise(blocks)):
+        if block.head is not None and block.head is after.head and rows[id(block.head)] <= _SHORT:
+            kept[n] = replace(block, keep=True)
+    return kept
+
+
+def _shares(sheet: DrawingSheet, stop: str, blocks_for: BlocksFor) -> Iterator[Share]:
     free, beside, block = free_box(sheet, stop), beside_block(sheet), block_box(sheet)
     if beside is None:
         for high in _STEPS:

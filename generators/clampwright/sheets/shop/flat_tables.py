@@ -5,20 +5,24 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
+from clampwright.layout.drilled_holes import HOLE_SAW, STEP_DRILL
 from clampwright.layout.shop.told import Bend, FlatPart, ToldHole
 from clampwright.sheets.figures import distance
-from clampwright.sheets.flow import Block, gap, heading, paragraph
+from clampwright.sheets.flow import LEADING, Block, gap, heading, paragraph
 from clampwright.sheets.ink import BODY, SMALL
-from clampwright.sheets.shop.dimensioning.wording import plain
+from clampwright.sheets.lettering import bound
+from clampwright.sheets.shop.dimensioning.wording import angle, plain, sized
 from clampwright.sheets.shop.drawn_view import near
 from clampwright.sheets.shop.hole_groups import HoleGroup, hole_groups
 from clampwright.sheets.shop.hole_places import Where
-from clampwright.sheets.shop.outline_told import circle, corners, is_box
-from clampwright.sheets.shop.size_words import limit_words
+from clampwright.sheets.shop.outline_told import circle, corners, datum_sides, is_box
+from clampwright.sheets.shop.size_words import OTHER, limit_words, size_words
 from clampwright.sheets.table import Heading, table
+from clampwright.trade.general_tolerances import is_most
 
 _MANY = 24
 """Rows from which on a table is set in small letters."""
+_LINES = 2.9
 _AFTER = 4.0
 Cells = tuple[str, ...]
 
@@ -50,31 +54,51 @@ def _sizes(part: FlatPart, where: Where, room: float) -> list[Block]:
         mark,
         Heading("count", "right"),
         *(Heading(f"Ø {unit}", "right") for unit in units),
-        Heading("make"),
+        Heading("make", wraps=True),
         Heading("for", wraps=True),
     ]
-    rows = [_size_row(group, where, units) for group in hole_groups(part.holes)]
+    groups = hole_groups(part.holes)
+    rows = [_size_row(group, where, units) for group in groups]
     total = f"{len(part.holes)} hole{'s' if len(part.holes) > 1 else ''} in all, through."
-    return [*heading("Holes", room), *_rows(headings, rows, room), *_kept_last(total, room)]
+    opened = [line for words in _opened(groups, part.units) for line in paragraph(words, room, SMALL)]
+    table_rows = _read(headings, rows, room)
+    return [*heading("Holes", room), *table_rows, gap(0.8), *opened, *_kept_last(total, room)]
 
 
 def _size_row(group: HoleGroup, where: Where, units: Sequence[str]) -> Cells:
+    """What the shop makes: of a piloted hole its pilot's diameter."""
     like = group.like
     first = str(group.number) if where == "table" else group.labels
-    sizes = (f"{plain(like.diameter_mm, unit)} {limit_words(like.size, unit)}".strip() for unit in units)
+    sizes = (_diameter(like, unit) for unit in units)
     purposes = ", ".join(dict.fromkeys(hole.purpose for hole in group.holes))
     return (first, f"{len(group.holes)}x", *sizes, _make(like), f"{like.fastener} {purposes}".strip())
 
 
+def _diameter(hole: ToldHole, unit: str) -> str:
+    """The diameter that is made. A pilot has no limits of its own: it is drilled out."""
+    return size_words(hole.made_mm, unit) if hole.piloted else bound(sized(hole.made_mm, hole.size, unit))
+
+
+def _opened(groups: Sequence[HoleGroup], own: str) -> Iterator[str]:
+    """What becomes of the pilots, right under the table."""
+    for group in groups:
+        final = group.like.diameter_mm
+        metric = f" [{size_words(final, OTHER[own])}]" if own == "in" else ""
+        if group.like.piloted:
+            yield f"Size {group.number}: opened to {bound(size_words(final, own) + metric)} by the builder."
+
+
 def _make(hole: ToldHole) -> str:
     """What the shop does: a transferred hole is only piloted."""
-    if hole.transferred:
-        return f"pilot {hole.pilot} only" if hole.pilot else "centre mark only"
+    if hole.piloted:
+        return f"pilot, drill {hole.pilot}"
+    if hole.drill in (STEP_DRILL, HOLE_SAW):
+        return f"cut or {hole.drill}"
     return f"drill {hole.drill}" if hole.drill else "cut"
 
 
 def _places(part: FlatPart, room: float) -> list[Block]:
-    """Every hole by its label, from the datum edges."""
+    """Every hole by its label, from what X and Y count from."""
     units = units_of(part)
     held = any(hole.place is not None for hole in part.holes)
     headings = [
@@ -93,7 +117,8 @@ def _places(part: FlatPart, room: float) -> list[Block]:
         )
         for hole in part.holes
     ]
-    return [*heading("Hole places from the datum edges", room), *_rows(headings, rows, room), gap(_AFTER)]
+    start = "datum edges" if all(datum_sides(part.outline)) else "lower left of the box"
+    return [*heading(f"Hole places from the {start}", room), *_rows(headings, rows, room), gap(_AFTER)]
 
 
 def _off(hole: ToldHole, units: str) -> str:
@@ -111,7 +136,7 @@ def _corners(part: FlatPart, room: float) -> list[Block]:
     rows = []
     for corner in corners(part.outline):
         what = "sharp corner" if corner.radius_mm == 0 else "centre of R"
-        radii = (plain(corner.radius_mm, unit) if corner.radius_mm else "-" for unit in units)
+        radii = (_radius(corner.radius_mm, part, unit) for unit in units)
         at = (distance(value, unit) for unit in units for value in corner.at)
         rows.append((corner.label, *at, *radii, what + (", hollow" if corner.hollow else "")))
     text = "Straight edges run from corner to corner; they touch the radii."
@@ -122,12 +147,19 @@ def _corners(part: FlatPart, room: float) -> list[Block]:
     ]
 
 
+def _radius(mm: float, part: FlatPart, unit: str) -> str:
+    if not mm:
+        return "-"
+    return plain(mm, unit) + (" max" if is_most(part.shop, mm) else "")
+
+
 def _bends(part: FlatPart, room: float) -> list[Block]:
     units = units_of(part)
     oblique = any(not along_an_axis(bend) for bend in part.bends)
     headings = [
         Heading("bend", bold=True),
-        Heading("angle", "right"),
+        Heading("bent by", "right"),
+        Heading("included", "right"),
         Heading("direction"),
         *(Heading(f"inside R {unit}", "right") for unit in units),
         *(Heading(f"allowance {unit}", "right") for unit in units),
@@ -136,7 +168,8 @@ def _bends(part: FlatPart, room: float) -> list[Block]:
     rows = [
         (
             bend.label,
-            f"{math.degrees(bend.angle_rad):.1f}".removesuffix(".0") + "°",
+            angle(bend.angle_rad).text,
+            angle(math.pi - bend.angle_rad).text,
             bend.direction,
             *(plain(bend.inside_radius_mm, unit) for unit in units),
             *(plain(bend.allowance_mm, unit) for unit in units),
@@ -145,8 +178,10 @@ def _bends(part: FlatPart, room: float) -> list[Block]:
         for bend in part.bends
     ]
     text = (
-        "Bend lines are the middles of the bends. Up is towards the eye. The flat pattern's overall sizes "
-        "are the developed lengths."
+        "Bend lines are the middles of the bends. Up is towards the eye. Bent by counts from flat; the "
+        "included angle, which the views show, is what is left of 180°. Legs run from the outside mould "
+        "line. The flat pattern governs: its overall sizes are the developed lengths, and holes are placed "
+        "in it alone."
     )
     return [*heading("Bends", room), *_rows(headings, rows, room), *_kept_last(text, room)]
 
@@ -165,6 +200,13 @@ def _line(bend: Bend, units: str) -> str:
 
 def _rows(headings: Sequence[Heading], rows: Sequence[Cells], room: float) -> Iterator[Block]:
     yield from table(headings, rows, room, BODY if len(rows) < _MANY else SMALL)
+
+
+def _read(headings: Sequence[Heading], rows: Sequence[Cells], room: float) -> list[Block]:
+    """In small letters too where a cell would take more than two lines."""
+    found = list(_rows(headings, rows, room))
+    narrow = max(block.height for block in found) > _LINES * BODY * LEADING
+    return table(headings, rows, room, SMALL) if narrow else found
 
 
 def _kept_last(text: str, room: float) -> list[Block]:

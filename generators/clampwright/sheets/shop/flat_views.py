@@ -78,11 +78,21 @@ def _plain(
     return [main, _beside(main, side, part.shop.projection)]
 
 
-def _edge(part: FlatPart, views: Sequence[ViewLines]) -> ViewLines:
-    """The edge view that suits the part: along its long side."""
+def views_wanted(part: FlatPart) -> tuple[str, ...]:
+    """Names of the views of the solid that a drawing of the part takes, the front view first."""
+    return ("front", "right", "top") if part.bends else ("front", _upright_or_level(part)[0])
+
+
+def _upright_or_level(part: FlatPart) -> tuple[str, ...]:
+    """Edge views, first those along the part's long side."""
     x0, y0, x1, y1 = part.outline.box()
     upright, level = ("right", "left"), ("top", "bottom")
-    for name in (*upright, *level) if y1 - y0 >= x1 - x0 else (*level, *upright):
+    return (*upright, *level) if y1 - y0 >= x1 - x0 else (*level, *upright)
+
+
+def _edge(part: FlatPart, views: Sequence[ViewLines]) -> ViewLines:
+    """The edge view that suits the part: along its long side."""
+    for name in _upright_or_level(part):
         for view in views:
             if view.name == name:
                 return view

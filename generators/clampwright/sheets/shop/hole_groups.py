@@ -38,7 +38,9 @@ def hole_groups(holes: Sequence[ToldHole]) -> tuple[HoleGroup, ...]:
     found: dict[tuple[object, ...], list[ToldHole]] = {}
     for hole in holes:
         found.setdefault(_alike(hole), []).append(hole)
-    ordered = sorted(found.values(), key=lambda held: (held[0].diameter_mm, held[0].transferred))
+    ordered = sorted(
+        found.values(), key=lambda held: (held[0].made_mm, held[0].diameter_mm, held[0].transferred)
+    )
     return tuple(HoleGroup(number, tuple(held)) for number, held in enumerate(ordered, 1))
 
 

@@ -9,13 +9,15 @@ from typing import Literal
 from clampwright.layout.shop.told import FlatPart, ToldHole
 from clampwright.quantities import Vec2
 from clampwright.sheets.drawing import Item, Path, Text
+from clampwright.sheets.lettering import CAPITAL
 from clampwright.sheets.shop.dimensioning.linear import Length
 from clampwright.sheets.shop.dimensioning.ordinates import Ordinate, in_a_row, leaves
 from clampwright.sheets.shop.dimensioning.style import GAP, LETTER
 from clampwright.sheets.shop.dimensioning.wording import length
 from clampwright.sheets.shop.drawn_view import DrawnView, near
 from clampwright.sheets.shop.hole_groups import hole_groups
-from clampwright.sheets.shop.outline_told import farthest
+from clampwright.sheets.shop.outline_told import datum_sides, farthest
+from clampwright.sheets.shop.view_items import centre_pen
 from clampwright.trade.tables import rule
 
 Where = Literal["view", "table"]
@@ -75,10 +77,11 @@ def _place_lengths(drawn: DrawnView, part: FlatPart, k: int) -> list[tuple[Lengt
 
 
 def _zero_line(drawn: DrawnView, part: FlatPart, k: int) -> tuple[Item, ...]:
-    """The datum edge's own line in a row of coordinates, marked 0."""
+    """The line that a row of coordinates counts from, marked 0; dash-dot where no edge lies on it."""
     x0, y0, _, _ = drawn.box()
-    pen, far = drawn.style.pen, 10.5
-    half = LETTER * 0.718 / 2
+    pen = drawn.style.pen if datum_sides(part.outline)[k] else centre_pen(drawn.sheet)
+    far = 10.5
+    half = LETTER * CAPITAL / 2
     if k == 0:
         start = drawn.point(farthest(part.outline, (-1.0, 0.0), (0.0, -1.0)))
         label = Text((x0 + half, y0 - far - 0.8), "0", LETTER, "right", 90.0)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from clampwright.checks.finding import Finding
+from clampwright.checks.not_judged import NOT_JUDGED
 from clampwright.layout.joined import Joined, line_named
 from clampwright.layout.placed import PlateLayout, Stack
 from clampwright.quantities import show_torque
@@ -22,13 +23,14 @@ from clampwright.sheets.paper import paper
 from clampwright.sheets.plus_minus import station_cell, where_from
 from clampwright.sheets.stations import marks_said, station_of
 from clampwright.sheets.table import Heading, table
-from clampwright.sheets.template_notes import cautions
 from clampwright.sheets.title_block import Head
-from clampwright.sheets.verdict import by_code
+from clampwright.sheets.verdict import CAUTIONS, in_short
 from clampwright.sheets.where_on_tube import COUNTED, feet_clock, place_words
 
 WHAT, STOP = "INSPECTION: clamps, bolts, clearances", "DO NOT INSTALL"
 _TO_FILL = "__________"
+_AFTER, _BETWEEN, _SPARED = 2.0, 1.0, 1.1
+"""Room after a part, between the two tables of a recipe, and taken off under a tick box, mm."""
 
 _SOURCE = (
     "Common practice, no source. The kit maker's and the maintenance manual's intervals, the regulations and "
@@ -88,21 +90,31 @@ def inspection_page(name: str, digest: str, jobs: Sequence[Inspected], units: st
 
 
 def _blocks(jobs: Sequence[Inspected], units: str, room: float) -> list[Block]:
+    """Cautions stand first, so that no page has nothing but them; room is spared: the page is kept by one."""
     blocks = _record(room)
+    blocks += heading("Before you inspect", room)
+    blocks += kept(paragraph(" ".join((*CAUTIONS, NOT_JUDGED)), room, SMALL, after=_AFTER))
     blocks += heading("What to look at", room)
-    blocks += kept(paragraph(_SOURCE, room, SMALL))
+    blocks += kept(paragraph(f"{_SOURCE} {_NO_PULL}", room, SMALL))
     for text in LOOK:
-        blocks += ticked(text, room, SMALL)
+        blocks += _close(ticked(text, room, SMALL))
+    blocks.append(gap(_BETWEEN))
     blocks += _distances(jobs, units, room)
     blocks += _tubes(jobs, room)
     for job in jobs:
         blocks += _recipe(job, room)
-    return [*blocks, *paragraph(_NO_PULL, room, SMALL), *cautions(room, "inspect")]
+    return blocks
+
+
+def _close(lines: Sequence[Block]) -> list[Block]:
+    """A tick box with less room under it."""
+    *others, last = lines
+    return [*others, replace(last, height=last.height - _SPARED)]
 
 
 def _record(room: float) -> list[Block]:
     line = f"aircraft {_TO_FILL}   hours {_TO_FILL}   date {_TO_FILL}   name and certificate {_TO_FILL * 2}"
-    return [*paragraph(line, room, SMALL, after=3.0)]
+    return [*paragraph(line, room, SMALL, after=_AFTER)]
 
 
 def _tubes(jobs: Sequence[Inspected], room: float) -> list[Block]:
@@ -117,7 +129,7 @@ def _tubes(jobs: Sequence[Inspected], room: float) -> list[Block]:
                 starts[loop.tube] = f"{loop.tube} {place_words(tube.start, units)}"
     said = f"{_STARTS} {'; '.join(starts.values())}." if starts else ""
     text = " ".join(filter(None, (said, *marks, COUNTED)))
-    return [*heading("How stations and clocks count", room), *paragraph(text, room, SMALL, after=2.5)]
+    return [*heading("How stations and clocks count", room), *paragraph(text, room, SMALL, after=_AFTER)]
 
 
 def _distances(jobs: Sequence[Inspected], units: str, room: float) -> list[Block]:
@@ -135,7 +147,7 @@ def _distances(jobs: Sequence[Inspected], units: str, room: float) -> list[Block
         (each.name, f"{each.kind}, rides on the {each.rides_on}", both(each.distance_mm, units), _TO_FILL)
         for each in kept_out.values()
     ]
-    return [*heading("Distances that must be there", room), *table(headings, rows, room, SMALL), gap(3.0)]
+    return [*heading("Distances that must be there", room), *table(headings, rows, room, SMALL), gap(_AFTER)]
 
 
 def _recipe(job: Inspected, room: float) -> list[Block]:
@@ -145,10 +157,10 @@ def _recipe(job: Inspected, room: float) -> list[Block]:
     blocks += kept(paragraph(recipe.about, room, SMALL)) if recipe.about else []
     failing = tuple(finding for finding in job.findings if finding.verdict == "fail")
     if failing:
-        blocks += kept(warning(f"{STOP}: {by_code(failing)}", room, SMALL))
+        blocks += kept(warning(f"{STOP}: {in_short(failing)}", room, SMALL))
     said = [f"{where_from(layout)} Write down where each came to rest when it was fitted."]
     blocks += [line for each in said if layout.known_to for line in kept(paragraph(each, room, SMALL))]
-    return [*blocks, *_clamps(layout, room), gap(2.0), *_bolts(layout, room), gap(4.0)]
+    return [*blocks, *_clamps(layout, room), gap(_BETWEEN), *_bolts(layout, room), gap(_AFTER)]
 
 
 def _clamps(layout: Joined, room: float) -> list[Block]:

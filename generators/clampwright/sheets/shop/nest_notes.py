@@ -6,7 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
-from clampwright.nesting.nested import Filled, Nest, NestedSheet
+from clampwright.nesting.nested import BY_BOXES, Filled, Nest, NestedSheet
 from clampwright.nesting.stocks import sheet_words
 from clampwright.sheets.both_units import both
 from clampwright.sheets.facts import Fact, fact_block
@@ -42,6 +42,7 @@ def nest_notes(
     filled = next(each for each in nest.by_stock() if each.stock == sheet.stock)
     blocks = [*heading(f"Sheet {sheet.number} of {len(nest.sheets)}", room)]
     blocks += [fact_block(list(_facts(sheet, filled, units)), room), gap(2.0)]
+    blocks += paragraph(BY_BOXES, room, SMALL) if sheet.stock in nest.by_boxes else []
     blocks += [*paragraph(sheet.stock.why, room, SMALL), gap(1.0)]
     blocks += [*table(_HEADINGS, list(_rows(sheet, marks)), room, SMALL), gap(2.0)]
     for why in sorted({laid.why for laid in sheet.laid} - {""}):
@@ -49,7 +50,7 @@ def nest_notes(
         blocks += paragraph(f"{', '.join(parts)}: {why}.", room, SMALL)
     if unmarked:
         blocks += paragraph(f"Too small to be marked here: {', '.join(sorted(unmarked))}.", room, SMALL)
-    pilots = any(hole.transferred for laid in sheet.laid for hole in laid.part.holes)
+    pilots = any(hole.piloted for laid in sheet.laid for hole in laid.part.holes)
     for note in (*_NOTES, *([_PILOTS] if pilots else [])):
         blocks += paragraph(note, room, SMALL)
     if sheet.number == 1:

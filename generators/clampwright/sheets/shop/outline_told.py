@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from clampwright.layout.outline import Arc, Line, Outline
 from clampwright.quantities import Vec2
+from clampwright.trade.tables import rule
 
 _SAME = 1e-6
 _SMOOTH = 0.02
@@ -50,6 +51,24 @@ def circle(outline: Outline) -> Arc | None:
         for arc in arcs
     )
     return arcs[0] if same and arcs[0].ccw else None
+
+
+def datum_sides(outline: Outline) -> tuple[bool, bool]:
+    """Whether a straight edge, long enough to set the part against, lies on the left and on the lower side.
+
+    Examples
+    --------
+    >>> square = [(0.0, 0.0), (40.0, 0.0), (20.0, 40.0)]
+    >>> datum_sides(Outline(tuple(Line(a, b) for a, b in zip(square, square[1:] + square[:1]))))
+    (False, True)
+    """
+    least = rule("datum-edge-least").value
+    found = []
+    for k, low in enumerate(outline.box()[:2]):
+        lying = [p for p in outline.pieces if isinstance(p, Line)]
+        lying = [p for p in lying if max(abs(p.start[k] - low), abs(p.end[k] - low)) < _SAME]
+        found.append(sum(piece.length_mm for piece in lying) >= least - _SAME)
+    return found[0], found[1]
 
 
 def is_box(outline: Outline) -> bool:

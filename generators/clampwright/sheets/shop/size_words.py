@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from clampwright.layout.shop.told import Limits
-from clampwright.quantities import length_mm, show_length
+from clampwright.quantities import fixed, length_mm, show_length
+from clampwright.sheets.figures import distance
 from clampwright.trade.general_tolerances import WHY
 
-STOCK_SIZE = "as drawn"
-"""Behind a diameter that stays as the stock comes."""
+STOCK_SIZE = "as supplied"
+"""Behind an outside diameter that is left as the tube or rod comes, with no machining and no limits."""
 OTHER = {"mm": "in", "in": "mm"}
 _PLACES = {"mm": 2, "in": 3}
 _SHARE = 0.05
@@ -44,7 +45,7 @@ def limit_words(limits: Limits | None, units: str) -> str:
 
 def _limits(limits: Limits, units: str, least: int) -> str:
     """With as many decimals for both as the one needs that needs more."""
-    places = max(least, *(_places(each, units) for each in (limits.under_mm, limits.over_mm)))
+    places = max(least, _most_places(limits, units))
     under, over = _off(limits.under_mm, units, places), _off(limits.over_mm, units, places)
     if abs(limits.under_mm - limits.over_mm) < 1e-9:
         return f"±{over}"
@@ -52,17 +53,21 @@ def _limits(limits: Limits, units: str, least: int) -> str:
 
 
 def toleranced(mm: float, limits: Limits | None, units: str) -> str:
-    """A size with its limits, which have no fewer decimals than the size.
+    """A size with its limits, all with the same decimals; without limits as every other length is printed.
 
+    Examples
+    --------
+    >>> toleranced(4.3053, Limits(0.1016, 0.0, "", "assumed"), "in"), toleranced(223.8375, None, "in")
+    ('0.1695 0 -0.0040', '8.813')
     >>> toleranced(13.2, Limits(0.1, 0.1, "", "assumed"), "mm")
     '13.20 ±0.10'
     >>> toleranced(5.0165, Limits(0.1159, 0.3095, "", "assumed"), "in")
     '0.1975 +0.0122 -0.0046'
     """
-    size = size_words(mm, units)
     if limits is None:
-        return size
-    return f"{size} {_limits(limits, units, len(size.partition('.')[2]))}"
+        return distance(mm, units)
+    places = max(len(size_words(mm, units).partition(".")[2]), _most_places(limits, units))
+    return f"{fixed(mm / length_mm(1.0, units), places)} {_limits(limits, units, places)}"
 
 
 def off_words(mm: float, units: str) -> str:
@@ -74,6 +79,10 @@ def off_words(mm: float, units: str) -> str:
     return _off(mm, units, _places(mm, units))
 
 
+def _most_places(limits: Limits, units: str) -> int:
+    return max(_places(each, units) for each in (limits.under_mm, limits.over_mm))
+
+
 def _places(mm: float, units: str) -> int:
     value, places = mm / length_mm(1.0, units), _PLACES[units]
     while abs(round(value, places) - value) > _SHARE * value and places < _PLACES[units] + 2:
@@ -83,7 +92,7 @@ def _places(mm: float, units: str) -> int:
 
 def _off(mm: float, units: str, places: int) -> str:
     value = mm / length_mm(1.0, units)
-    return "0" if value < 1e-9 else f"{value:.{places}f}"
+    return "0" if value < 1e-9 else fixed(value, places)
 
 
 def _signed(sign: str, words: str) -> str:

@@ -8,12 +8,11 @@ from __future__ import annotations
 from clampwright.quantities import Vec2
 from clampwright.sheets.drawing import Item, Path, Pen, Text, box_path
 from clampwright.sheets.ink import BLACK
-from clampwright.sheets.lettering import width
+from clampwright.sheets.lettering import CAPITAL, width
 from clampwright.sheets.shop.dimensioning.style import LETTER
 
 HIGH = 2 * LETTER
 """Height of a frame: twice the letters (ISO 7083)."""
-CAPITAL = 0.718
 _AIR = 1.2
 _TRIANGLE, _STEM = 2.5, 2.0
 
@@ -47,10 +46,6 @@ def square_frame(value: str, datum: str, at: Vec2, pen: Pen) -> tuple[Item, ...]
         Text(((first + second) / 2, base), value, LETTER, "middle"),
         Text((right - HIGH / 2, base), datum, LETTER, "middle"),
     )
-
-
-DATUM_DROP = _TRIANGLE + _STEM + HIGH
-"""How far a datum's mark hangs below the line that it is set on."""
 
 
 def datum_mark(letter: str, at: Vec2, pen: Pen) -> tuple[Item, ...]:

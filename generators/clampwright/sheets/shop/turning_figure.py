@@ -174,10 +174,10 @@ def _length_words(shape: Sequence[TurnedGroup], units: str) -> str:
 
 
 def outside_words(group: TurnedGroup, units: str) -> Wording:
-    """The outside diameter as it is printed, with its limits where it has any of its own."""
+    """The outside diameter as it is printed: "as supplied", or turned down and held to its limits."""
     if group.od is None:
         return Wording((f"Ø{size_words(group.od_mm, units)}", STOCK_SIZE))
-    return Wording((f"Ø{toleranced(group.od_mm, own_limits(group.od), units)}",))
+    return Wording((f"Ø{toleranced(group.od_mm, group.od, units)}",))
 
 
 def bore_words(group: TurnedGroup, units: str) -> str:

@@ -8,7 +8,10 @@ from clampwright.layout.shop.told import Limits, TurnedGroup
 from clampwright.quantities import show_length
 from clampwright.recipe.model import Shop
 from clampwright.sheets.flow import Block, heading, paragraph
+from clampwright.sheets.lettering import bound
+from clampwright.sheets.shop.cell_or_note import finish_notes, long_notes
 from clampwright.sheets.shop.size_words import limit_words, own_limits
+from clampwright.sheets.shop.stuff_words import material_words
 from clampwright.sheets.shop.turning_figure import runs
 from clampwright.trade.sources import source
 from clampwright.trade.tables import rule
@@ -40,8 +43,27 @@ def note_texts(groups: Sequence[TurnedGroup], shop: Shop, units: str) -> Iterato
         "No burr in the bore."
     )
     yield "Keep the groups apart: a bag for each, with its number (T1 ...) on it."
-    if shop.finish:
-        yield f"Finish: {shop.finish}; sizes hold before it."
+    yield from _materials(groups)
+    yield from finish_notes(shop.finish)
+
+
+def materials(groups: Sequence[TurnedGroup]) -> dict[str, list[str]]:
+    """Materials with their specifications, and the numbers of the groups that are made from each."""
+    found: dict[str, list[str]] = {}
+    for group in groups:
+        said = material_words(group.material, group.specification, group.specification_source)
+        found.setdefault(said, []).append(group.number)
+    return found
+
+
+def _materials(groups: Sequence[TurnedGroup]) -> Iterator[str]:
+    """In full where the title block's cell does not take them: each with its groups where there are more."""
+    found = materials(groups)
+    if len(found) == 1:
+        yield from long_notes("material", *found)
+        return
+    for said, numbers in found.items():
+        yield f"Material of {runs(numbers)}: {said}."
 
 
 def _limit_reasons(groups: Sequence[TurnedGroup], units: str) -> Iterator[str]:
@@ -57,7 +79,7 @@ def _limit_reasons(groups: Sequence[TurnedGroup], units: str) -> Iterator[str]:
                 held.setdefault((what, own), []).append(group.number)
     for (what, limits), numbers in held.items():
         which = "" if len(numbers) == len(groups) else f" of {runs(numbers)}"
-        yield f"{what}{which} {limit_words(limits, units)}: {limits.why}{_told(limits.source)}."
+        yield f"{what}{which} {bound(limit_words(limits, units))}: {limits.why}{_told(limits.source)}."
 
 
 def _square_reasons(groups: Sequence[TurnedGroup], units: str) -> Iterator[str]:
@@ -75,7 +97,7 @@ def _square_reasons(groups: Sequence[TurnedGroup], units: str) -> Iterator[str]:
 def _bores(groups: Sequence[TurnedGroup]) -> Iterator[str]:
     """What is done to the bore, and on the outside."""
     for make, words in (
-        ("tube", "cut from tube: outside and bore stay as drawn where the bore is within its limits"),
+        ("tube", "cut from tube: outside and bore stay as supplied where the bore is within its limits"),
         ("rod", "turned and bored from rod"),
     ):
         numbers = [group.number for group in groups if group.make == make]

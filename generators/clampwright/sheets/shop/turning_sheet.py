@@ -11,9 +11,10 @@ from clampwright.recipe.model import Shop
 from clampwright.sheets.drawing import Box, Dimension, Item, Page, Sheet
 from clampwright.sheets.flow import Column, flow, gap
 from clampwright.sheets.shelves import shelved
-from clampwright.sheets.shop.block import Block, beside_block, block_items, free_box
-from clampwright.sheets.shop.block_words import material_words
+from clampwright.sheets.shop.block import Block, beside_block, block_items, free_box, has_room
+from clampwright.sheets.shop.block_words import NO_FINISH, tolerance_words
 from clampwright.sheets.shop.border import border_items
+from clampwright.sheets.shop.cell_or_note import cell_or_note
 from clampwright.sheets.shop.size_words import OTHER
 from clampwright.sheets.shop.sizes import DrawingSheet, sheets_of
 from clampwright.sheets.shop.turning_figure import (
@@ -24,12 +25,10 @@ from clampwright.sheets.shop.turning_figure import (
     shapes,
     turned_figure,
 )
-from clampwright.sheets.shop.turning_notes import turning_notes
+from clampwright.sheets.shop.turning_notes import materials, note_texts, turning_notes
 from clampwright.sheets.shop.turning_table import turning_table
 from clampwright.sheets.shop.view_items import thin_pen
-from clampwright.sheets.verdict import by_code, counts, failing
-from clampwright.trade.general_tolerances import block_words
-from clampwright.trade.specifications import specification
+from clampwright.sheets.verdict import counts, failing, in_short
 
 _NAMES = {"mm": "MILLIMETRES", "in": "INCHES"}
 _APART, _UNDER = 10.0, 6.0
@@ -95,7 +94,7 @@ def turning_sheet(
     views
         Of the group that `drawn_of` names for each of the `shapes`, by its number.
     """
-    stop = by_code(failing(findings))
+    stop = in_short(failing(findings))
     laid = _best(groups, shop, head, stop, views)
     block = _block(groups, shop, head, findings, laid)
     pages = tuple(_page(laid, replace(block, sheet=number + 1), number) for number in range(laid.pages))
@@ -176,9 +175,8 @@ def _block(
     laid: _Laid,
 ) -> Block:
     scales = list(dict.fromkeys(figure.scale_said for figure in laid.figures))
-    materials = list(dict.fromkeys(_material(group) for group in groups))
+    told = tuple(note_texts(groups, shop, head.units))
     stocks = list(dict.fromkeys(group.stock.removesuffix(f", {group.material}") for group in groups))
-    _, *general = block_words(shop, head.units)
     pieces = sum(group.quantity for group in groups)
     return Block(
         number=head.number,
@@ -188,22 +186,27 @@ def _block(
         revision=head.digest,
         scale=scales[0] if len(scales) == 1 else "as shown",
         units=f"ALL SIZES IN {_NAMES[head.units]} [{_NAMES[OTHER[head.units]]} IN BRACKETS]",
-        tolerances=tuple(general),
-        material=materials[0] if len(materials) == 1 else "see table",
-        stock=stocks[0] if len(stocks) == 1 else "see table",
-        finish=shop.finish or "none asked for",
+        tolerances=tolerance_words(shop, head.units),
+        material=_material(groups, told),
+        stock=stocks[0] if len(stocks) == 1 and has_room("stock", stocks[0]) else "see table",
+        finish=cell_or_note("finish", shop.finish or NO_FINISH, told),
         edge_break="chamfered as drawn",
         quantity=f"{pieces} in {len(groups)} groups" if len(groups) > 1 else str(pieces),
         mass="see table",
         projection=shop.projection,
         checks=counts(findings),
         sheets=laid.pages,
-        stop=by_code(failing(findings)),
+        stop=in_short(failing(findings)),
     )
 
 
-def _material(group: TurnedGroup) -> str:
-    return material_words(group.material, specification(group.material, group.make).words)
+def _material(groups: Sequence[TurnedGroup], notes: Sequence[str]) -> str:
+    """The one material, or which notes have what they are."""
+    found = list(materials(groups))
+    if len(found) == 1:
+        return cell_or_note("material", found[0], notes)
+    numbers = [n for n, note in enumerate(notes, 1) if any(said in note for said in found)]
+    return f"see notes {numbers[0]} to {numbers[-1]}"
 
 
 def _page(laid: _Laid, block: Block, number: int) -> Page:

@@ -88,15 +88,13 @@ def which_words(which: ForWhich) -> str:
 
 def _cells(group: TurnedGroup, units: str) -> list[tuple[str, ...]]:
     """The cells of a group's line, each of some lines; the last not yet wrapped."""
-    outside = own_limits(group.od)
-    says = size_words(group.od_mm, units) + (f" {STOCK_SIZE}" if group.od is None else "")
     return [
         (group.number,),
         (str(group.quantity), show_mass(group.mass_each_kg, "g")),
         _both(group.length_mm, own_limits(group.length), units),
-        (says, f"[{size_words(group.od_mm, OTHER[units])}]")
-        if outside is None
-        else _both(group.od_mm, outside, units),
+        (f"{size_words(group.od_mm, units)} {STOCK_SIZE}", f"[{size_words(group.od_mm, OTHER[units])}]")
+        if group.od is None
+        else _both(group.od_mm, group.od, units),
         _both(group.bore_mm, own_limits(group.bore), units),
         (chamfer_cell(group, units),),
         (off_words(group.square_mm, units),),

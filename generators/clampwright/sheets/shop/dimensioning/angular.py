@@ -13,7 +13,7 @@ from clampwright.sheets.shop.dimensioning.linear import stacked, text_size
 from clampwright.sheets.shop.dimensioning.room import Room
 from clampwright.sheets.shop.dimensioning.strokes import Strokes, arrow, line
 from clampwright.sheets.shop.dimensioning.style import ARROW, GAP, OVER, Style
-from clampwright.sheets.shop.dimensioning.wording import angle
+from clampwright.sheets.shop.dimensioning.wording import Wording, angle
 
 _RADII = (14.0, 18.0, 11.0, 23.0, 29.0, 36.0, 44.0)
 _ROOM_FOR_HEADS = 3.0
@@ -28,6 +28,12 @@ class Angle:
     first: Vec2
     second: Vec2
     scale: float
+    more: str = ""
+    """Said under its degrees."""
+
+    def words(self) -> Wording:
+        """What it says."""
+        return Wording((*angle(self.sweep()).lines, *((self.more,) if self.more else ())))
 
     def start(self) -> float:
         """Direction of the first side, radians."""
@@ -52,9 +58,9 @@ def angular(wanted: Angle, room: Room, style: Style) -> Dimension:
         if room.takes(strokes):
             room.add(strokes)
             points = (wanted.vertex, wanted.first, wanted.second)
-            words = angle(wanted.sweep()).text
+            words = wanted.words().text
             return Dimension("angle", points, wanted.sweep(), words, wanted.scale, strokes.items())
-    raise NoRoom(f"no place for {angle(wanted.sweep()).text}")
+    raise NoRoom(f"no place for {wanted.words().text}")
 
 
 def angular_strokes(wanted: Angle, radius: float, style: Style) -> Strokes:
@@ -65,7 +71,7 @@ def angular_strokes(wanted: Angle, radius: float, style: Style) -> Strokes:
     more = 0.0 if inside else 1.5 * ARROW / radius
     sign = 1.0 if inside else -1.0
     arcs = [(start, end)] if inside else [(start - more, start), (end, end + more)]
-    words = angle(sweep).lines
+    words = wanted.words().lines
     wide, high = text_size(words)
     middle = start + sweep / 2
     out = radius + GAP + abs(math.cos(middle)) * wide / 2 + abs(math.sin(middle)) * high / 2

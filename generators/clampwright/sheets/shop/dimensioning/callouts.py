@@ -16,6 +16,7 @@ from clampwright.sheets.lettering import width
 from clampwright.sheets.shop.dimensioning.linear import LEADING
 from clampwright.sheets.shop.dimensioning.meeting import crossings, distances
 from clampwright.sheets.shop.dimensioning.room import Room
+from clampwright.sheets.shop.dimensioning.standing import Standing
 from clampwright.sheets.shop.dimensioning.strokes import Segment, Strokes, arrow
 from clampwright.sheets.shop.dimensioning.style import LETTER
 
@@ -29,6 +30,14 @@ _SHELF = 3.0
 _BESIDE = 0.8
 _LINE, _RING, _ALONG = 4.0, 12.0, 4.0
 """What a leader costs that crosses a line or another hole, or runs along a centre line; mm of its length."""
+_EXTENSION = 200.0
+"""What crossing an extension line costs: more than any other way round."""
+_INSIDE = 20.0
+"""What a leader costs that comes to an arc from the side of its centre."""
+_FAR = 10.0
+"""Labels are looked for among places that cost less before the rest."""
+_MOST_STARTS, _FEW_FAILED = 3, 6
+"""All callouts are placed anew so often, as long as no more than so many are left over."""
 _TRIED = 60
 """So many of the cheapest places are looked at closely."""
 _ASCENT, _DESCENT = letter_widths.ASCENT / 1000, letter_widths.DESCENT / 1000
@@ -72,12 +81,12 @@ class Placed:
 def placed(callouts: Sequence[Callout], room: Room, pen: Pen) -> tuple[Placed | None, ...]:
     """A place for each callout; None where there is none. What is placed is added to `room`.
 
-    Those with the least room around them choose first; where one is left over, all start again with that
-    one first.
+    Those with the least room around them choose first; where few are left over, all start again with those
+    first.
     """
     order = sorted(range(len(callouts)), key=lambda n: (not callouts[n].arrow, _crowding(callouts[n], room)))
     best: dict[int, Placed] = {}
-    for _ in range(3):
+    for _ in range(_MOST_STARTS):
         trial, done, failed = room.copy(), {}, []
         for n in order:
             found = _place(callouts[n], trial, pen)
@@ -88,7 +97,7 @@ def placed(callouts: Sequence[Callout], room: Room, pen: Pen) -> tuple[Placed | 
                 trial.add(found.strokes)
         if len(done) > len(best) or not best:
             best = done
-        if not failed:
+        if not failed or len(failed) > _FEW_FAILED:
             break
         order = failed + [n for n in order if n not in failed]
     for n in sorted(best):
@@ -115,21 +124,58 @@ def _place(callout: Callout, room: Room, pen: Pen) -> Placed | None:
 def _at(callout: Callout, target: Target, room: Room, pen: Pen, under: float) -> tuple[float, Placed] | None:
     """The cheapest place for a target, and what it costs; None where none costs less than `under`."""
     boxes, leaders, cost = _candidates(callout, target)
-    fine = room.free(boxes)
+    far = cost >= _FAR
+    for part in (~far, far) if not callout.arrow else (slice(None),):
+        found = _among(callout, target, room, pen, (boxes[part], leaders[part], cost[part]), under)
+        if found is not None:
+            return found
+    return None
+
+
+def _among(
+    callout: Callout,
+    target: Target,
+    room: Room,
+    pen: Pen,
+    candidates: tuple[Array, Array, Array],
+    under: float,
+) -> tuple[float, Placed] | None:
+    boxes, leaders, cost = candidates
+    here = room.standing(_reach(boxes, leaders))
+    fine = here.free(boxes)
     boxes, leaders, cost = boxes[fine], leaders[fine], cost[fine]
     led = np.hypot(*(leaders[:, 2:] - leaders[:, :2]).T) > 1e-9
-    clear = ~led | room.lines_clear(leaders)
+    clear = ~led | here.lines_clear(leaders)
     boxes, leaders, cost, led = boxes[clear], leaders[clear], cost[clear], led[clear]
+    cost = cost + led * _EXTENSION * _crossed(boxes, leaders, callout, here.extension)
     cheap = np.argsort(cost, kind="stable")[:_TRIED]
     boxes, leaders, cost, led = boxes[cheap], leaders[cheap], cost[cheap], led[cheap]
-    cost = cost + led * _crossing_cost(leaders, target, room)
+    cost = cost + led * _crossing_cost(leaders, target, here)
     for n in np.argsort(cost.round(6), kind="stable"):
         if cost[n] >= under:
             return None
         found = _drawn(callout, target, _four(boxes[n]), _four(leaders[n]), pen)
-        if room.takes(found.strokes):
+        if here.takes(found.strokes):
             return float(cost[n]), found
     return None
+
+
+def _reach(boxes: Array, leaders: Array) -> Box:
+    ends = np.concatenate([boxes[:, :2], boxes[:, 2:], leaders[:, :2], leaders[:, 2:]])
+    (x0, y0), (x1, y1) = ends.min(axis=0), ends.max(axis=0)
+    return float(x0), float(y0), float(x1), float(y1)
+
+
+def _crossed(boxes: Array, leaders: Array, callout: Callout, extension: Array) -> Array:
+    """How many extension lines each leader crosses, the shelf under its text's side included."""
+    if not len(extension) or not len(leaders):
+        return np.zeros(len(leaders))
+    found = crossings(leaders, extension).sum(axis=1)
+    if callout.arrow:
+        x, y = leaders[:, 2], leaders[:, 3]
+        shelf = np.where(boxes[:, 0] > x, boxes[:, 0] - _BESIDE, boxes[:, 2] + _BESIDE)
+        found = found + crossings(np.stack([x, y, shelf, y], axis=1), extension).sum(axis=1)
+    return np.asarray(found, dtype=float)
 
 
 def _candidates(callout: Callout, target: Target) -> tuple[Array, Array, Array]:
@@ -147,18 +193,21 @@ def _turns(target: Target) -> Array:
 
 def _led(callout: Callout, target: Target) -> tuple[Array, Array, Array]:
     wide, high = callout.size()
-    turns, reaches = np.meshgrid(_turns(target), np.array(_REACHES), indexing="ij")
-    turn, reach = turns.ravel(), reaches.ravel()
+    first = _turns(target)
+    ways = (1.0, -1.0) if target.end_deg - target.start_deg < 360.0 - 1e-6 else (1.0,)
+    grid = np.meshgrid(np.array(ways), first, np.array(_REACHES), indexing="ij")
+    way, turn, reach = (each.ravel() for each in grid)
     (x, y), r = target.centre, target.radius
     tip = np.stack([x + r * np.cos(turn), y + r * np.sin(turn)], axis=1)
-    bend = np.stack([x + (r + reach) * np.cos(turn), y + (r + reach) * np.sin(turn)], axis=1)
-    side = np.where(np.cos(turn) >= 0, 1.0, -1.0)
+    out = r + way * reach
+    bend = np.stack([x + out * np.cos(turn), y + out * np.sin(turn)], axis=1)
+    side = np.where(way * np.cos(turn) >= 0, 1.0, -1.0)
     near = bend[:, 0] + side * (_SHELF + _BESIDE)
     far = near + side * wide
     low = bend[:, 1] - high / 2
     boxes = np.stack([np.minimum(near, far), low, np.maximum(near, far), low + high], axis=1)
     along = np.minimum(np.abs(np.cos(turn)), np.abs(np.sin(turn))) < 0.3
-    return boxes, np.concatenate([tip, bend], axis=1), reach + _ALONG * along
+    return boxes, np.concatenate([tip, bend], axis=1), reach + _ALONG * along + _INSIDE * (way < 0)
 
 
 def _beside(callout: Callout, target: Target) -> tuple[Array, Array, Array]:
@@ -178,13 +227,15 @@ def _beside(callout: Callout, target: Target) -> tuple[Array, Array, Array]:
     return boxes, leaders, gap + _ALONG * (along & led[:, 0])
 
 
-def _crossing_cost(leaders: Array, target: Target, room: Room) -> Array:
+def _crossing_cost(leaders: Array, target: Target, here: Standing) -> Array:
     cost = np.zeros(len(leaders))
-    if room.thin and len(leaders):
-        cost += _LINE * crossings(leaders, np.asarray(room.thin)).sum(axis=1)
-    others = [ring for ring in room.rings if math.dist(ring[:2], target.centre) > 1e-6]
-    if others and len(leaders):
-        c = np.asarray(others)[None, :, :]
+    if not len(leaders):
+        return cost
+    if len(here.thin):
+        cost += _LINE * crossings(leaders, here.thin).sum(axis=1)
+    others = here.rings[np.hypot(*(here.rings[:, :2] - target.centre).T) > 1e-6]
+    if len(others):
+        c = others[None, :, :]
         near = distances(c[..., :2], leaders[:, None, :]) < c[..., 2] + 0.5
         cost += _RING * near.sum(axis=1)
     return cost

@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from clampwright.sheets.drawing import Box, Dimension
+from clampwright.sheets.shop.dimensioning.drawn_once import drawn_once
 from clampwright.sheets.shop.dimensioning.linear import Length, linear_strokes, spots, text_size
 from clampwright.sheets.shop.dimensioning.room import Room
-from clampwright.sheets.shop.dimensioning.strokes import Segment, Strokes
+from clampwright.sheets.shop.dimensioning.strokes import Segment, Strokes, segments
 from clampwright.sheets.shop.dimensioning.style import FIRST, LANE, Style
+from clampwright.solids.no_part import NoPart
 
 _MOST_LANES = 60
+_SAME = 1e-6
 _OUTWARDS = {"below": -1.0, "above": 1.0, "left": 1.0, "right": -1.0}
 """Sign of the depth: up for the text is up the page, or to its left where it is turned."""
 
 
-class NoRoom(Exception):  # noqa: N818
+class NoRoom(NoPart):
     """No place was found on this sheet, at this scale, for something that must be said."""
 
 
@@ -51,11 +56,27 @@ def in_lanes(
     found: dict[int, Dimension] = {}
     for position, n in enumerate(order):
         length = lengths[n]
-        rays = [ray for later in order[position + 1 :] for ray in _rays(lengths[later], out)]
+        rays = [ray for later in order[position + 1 :] for ray in extension_rays(lengths[later], side)]
         strokes = _in_some_lane(length, edge, out, first, room, rays, style)
         room.add(strokes)
         found[n] = length.drawn(strokes)
-    return tuple(found[n] for n in range(len(lengths)))
+    return drawn_once([found[n] for n in range(len(lengths))])
+
+
+def beside(length: Length, out: float, room: Room, style: Style, rays: Sequence[Segment] = ()) -> Dimension:
+    """A length of any direction in the nearest free lane, the way that is up (1) or down (-1) for its text.
+
+    What is placed is added to `room`; its text meets none of some `rays` of lines that are still to come.
+
+    Raises
+    ------
+    NoRoom
+        Where it finds no lane.
+    """
+    edge = max(out * depth for depth in length.depths()) * out
+    strokes = _in_some_lane(length, edge, out, FIRST, room, rays, style)
+    room.add(strokes)
+    return length.drawn(strokes)
 
 
 def _in_some_lane(
@@ -78,17 +99,19 @@ def _upright_lane(length: Length, style: Style) -> float:
 
 def _apart(strokes: Strokes, room: Room, length: Length) -> bool:
     """Whether the dimension line keeps its distance from others that run along it."""
-    axis = 1 if length.kind == "horizontal" else 0
-    for path in strokes.lines:
-        assert not hasattr(path, "centre")
-        (a, b) = path.points
-        level, low, high = a[axis], min(a[1 - axis], b[1 - axis]), max(a[1 - axis], b[1 - axis])
-        for other in room.firm:
-            along = (other[1 - axis], other[3 - axis])
-            if abs(other[axis] - other[2 + axis]) > 1e-6 or min(along) > high + 1 or max(along) < low - 1:
-                continue
-            if abs(other[axis] - level) < LANE - 1e-6:
-                return False
+    if not room.firm:
+        return True
+    ux, uy = length.along()
+    firm = np.asarray(room.firm)
+    starts, ends = (firm[:, k] * ux + firm[:, k + 1] * uy for k in (0, 2))
+    depths, other = (firm[:, k + 1] * ux - firm[:, k] * uy for k in (0, 2))
+    parallel = abs(depths - other) <= _SAME
+    for x0, y0, x1, y1 in segments(strokes.lines):
+        level = y0 * ux - x0 * uy
+        low, high = sorted((x0 * ux + y0 * uy, x1 * ux + y1 * uy))
+        beside_it = (np.minimum(starts, ends) <= high + 1) & (np.maximum(starts, ends) >= low - 1)
+        if (parallel & beside_it & (abs(depths - level) < LANE - _SAME)).any():
+            return False
     return True
 
 
@@ -97,10 +120,10 @@ def _edge(side: str, box: Box) -> float:
     return {"below": box[1], "above": box[3], "left": -box[0], "right": -box[2]}[side]
 
 
-def _rays(length: Length, out: float) -> list[Segment]:
-    """Where extension lines that are still to come will run at the farthest."""
-    far = 1e4
-    rays = []
+def extension_rays(length: Length, side: str) -> list[Segment]:
+    """Where extension lines that are still to come on a side will run at the farthest."""
+    far, out = 1e4, _OUTWARDS[side]
+    rays: list[Segment] = []
     for x, y in length.ends:
         if length.kind == "horizontal":
             rays.append((x, y, x, y + out * far))

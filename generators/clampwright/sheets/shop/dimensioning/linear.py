@@ -21,11 +21,14 @@ _BESIDE = 1.0
 """Room along the line between an arrow head and a text."""
 
 
+Kind = Literal["horizontal", "vertical", "aligned"]
+
+
 @dataclass(frozen=True, slots=True)
 class Length:
     """A length to be dimensioned: its two ends on the page, true size, words, scale of the view."""
 
-    kind: Literal["horizontal", "vertical", "aligned"]
+    kind: Kind
     ends: tuple[Vec2, Vec2]
     value: float
     words: Wording

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from clampwright.quantities import Vec2
 from clampwright.sheets.drawing import Box, Dimension, Path, Text
-from clampwright.sheets.lettering import width
+from clampwright.sheets.lettering import CAPITAL
 from clampwright.sheets.shop.dimensioning.lanes import NoRoom
 from clampwright.sheets.shop.dimensioning.linear import Length
 from clampwright.sheets.shop.dimensioning.room import Room
@@ -29,11 +29,6 @@ class Ordinate:
     length: Length
     start: float
     """Depth on the page at which the line leaves what it is of: y where the length is horizontal, else x."""
-
-
-def row_depth(ordinates: Sequence[Ordinate]) -> float:
-    """Room that a row takes from the view's box, mm."""
-    return STRAIGHT + BEND + AFTER + 0.8 + max(width(each.length.words.text, LETTER) for each in ordinates)
 
 
 def in_a_row(
@@ -93,7 +88,7 @@ def _strokes(ordinate: Ordinate, place: float, side: str, box: Box, style: Style
 
 def _centred() -> float:
     """From a line to the foot of a figure whose middle lies on it."""
-    return LETTER * 0.718 / 2
+    return LETTER * CAPITAL / 2
 
 
 def _straightened(points: tuple[Vec2, ...]) -> tuple[Vec2, ...]:

@@ -8,29 +8,31 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from clampwright.quantities import Vec2
-from clampwright.sheets import collisions
 from clampwright.sheets.collisions import Array, Flags
 from clampwright.sheets.drawing import Box, Item, Text
-from clampwright.sheets.shop.dimensioning.meeting import meet
+from clampwright.sheets.shop.dimensioning.standing import Standing
 from clampwright.sheets.shop.dimensioning.strokes import Segment, Strokes, box_of, circles, segments
 from clampwright.sheets.shop.dimensioning.style import AIR
 
-_ARROW_AIR = 0.3
+_REACH = 2.0
+"""What stands farther than so many millimetres from a box touches nothing in it."""
 
 
 @dataclass(slots=True)
 class Room:
     """A window of the page.
 
-    No text may touch anything. A `line` of a dimension may cross outlines and extension lines (`thin`), but
-    no other dimension's line (`firm`) and no text.
+    No text may touch anything. A `line` of a dimension may cross outlines (`thin`) and, where it must,
+    extension lines, but no other dimension's line (`firm`) and no text.
     """
 
     window: Box
     texts: list[Box] = field(default_factory=list)
     thin: list[Segment] = field(default_factory=list)
+    extension: list[Segment] = field(default_factory=list)
     firm: list[Segment] = field(default_factory=list)
     rings: list[tuple[float, float, float]] = field(default_factory=list)
+    _arrays: dict[str, Array] = field(default_factory=dict)
 
     def add_items(self, items: Iterable[Item]) -> None:
         """Outlines, tables and whatever else is drawn already."""
@@ -42,13 +44,14 @@ class Room:
     def add(self, strokes: Strokes) -> None:
         """A dimension that has found its place."""
         self.texts += [box_of(text) for text in strokes.texts]
-        self.thin += segments(strokes.extension)
+        self.extension += segments(strokes.extension)
         self.firm += segments((*strokes.lines, *strokes.heads))
 
     def take_in(self, other: Room) -> None:
         """What stands in another room, too."""
         self.texts += other.texts
         self.thin += other.thin
+        self.extension += other.extension
         self.firm += other.firm
         self.rings += other.rings
 
@@ -60,53 +63,51 @@ class Room:
             return [(a + dx, b + dy, c + dx, d + dy) for a, b, c, d in held]
 
         rings = [(x + dx, y + dy, r) for x, y, r in self.rings]
-        return Room(self.window, four(self.texts), four(self.thin), four(self.firm), rings)
+        texts, thin = four(self.texts), four(self.thin)
+        return Room(self.window, texts, thin, four(self.extension), four(self.firm), rings)
 
     def copy(self) -> Room:
         """One to try things in."""
-        return Room(self.window, self.texts[:], self.thin[:], self.firm[:], self.rings[:])
+        texts, thin, extension, firm = self.texts[:], self.thin[:], self.extension[:], self.firm[:]
+        return Room(self.window, texts, thin, extension, firm, self.rings[:], dict(self._arrays))
+
+    def standing(self, box: Box | None = None) -> Standing:
+        """All that stands here, or what may touch something inside a box."""
+        lines = [self._array(name, 4) for name in ("texts", "thin", "extension", "firm")]
+        rings = self._array("rings", 3)
+        if box is not None:
+            x0, y0, x1, y1 = (side + off for side, off in zip(box, _AROUND, strict=True))
+            lines = [
+                held[
+                    (np.maximum(held[:, 0], held[:, 2]) >= x0)
+                    & (np.minimum(held[:, 0], held[:, 2]) <= x1)
+                    & (np.maximum(held[:, 1], held[:, 3]) >= y0)
+                    & (np.minimum(held[:, 1], held[:, 3]) <= y1)
+                ]
+                for held in lines
+            ]
+            x, y, r = rings.T
+            rings = rings[(x + r >= x0) & (x - r <= x1) & (y + r >= y0) & (y - r <= y1)]
+        texts, thin, extension, firm = lines
+        return Standing(self.window, texts, thin, extension, firm, rings)
 
     def free(self, boxes: Array, air: float = AIR) -> Flags:
         """Boxes (n, 4) for a text that touch nothing."""
-        fine = collisions.within(boxes, self.window)
-        for test in (self._off_texts, self._off_rings, self._off_lines):
-            if not fine.any():
-                break
-            fine[fine] = test(boxes[fine], air)
-        return fine
-
-    def lines_clear(self, lines: Array) -> Flags:
-        """Dimension lines or leaders (n, 4) that meet no text and cross no other dimension's line."""
-        fine = ~collisions.leaders_hit_boxes(lines, self.texts, _ARROW_AIR)
-        return np.asarray(fine & ~meet(lines, np.array(self.firm).reshape(-1, 4), _ARROW_AIR))
-
-    def extension_clear(self, lines: Array) -> Flags:
-        """Extension lines (n, 4) that meet no text."""
-        return ~collisions.leaders_hit_boxes(lines, self.texts, _ARROW_AIR)
+        return self.standing().free(boxes, air)
 
     def takes(self, strokes: Strokes, rays: Sequence[Segment] = ()) -> bool:
         """Whether a dimension may stand where it is; `rays`: lines that will come, and no text may meet."""
-        boxes = np.array([box_of(text) for text in strokes.texts]).reshape(-1, 4)
-        if not self.free(boxes).all() or collisions.segments_hit_boxes(boxes, rays, AIR).any():
-            return False
-        firm = np.array([*segments((*strokes.lines, *strokes.heads))]).reshape(-1, 4)
-        thin = np.array([*segments(strokes.extension)]).reshape(-1, 4)
-        return bool(self.lines_clear(firm).all() and self.extension_clear(thin).all())
+        return self.standing().takes(strokes, rays)
 
-    def _off_texts(self, boxes: Array, air: float) -> Flags:
-        return ~collisions.boxes_hit(boxes, self.texts, air)
+    def _array(self, name: str, wide: int) -> Array:
+        """One of the lists, which only grow, as rows."""
+        held, known = getattr(self, name), self._arrays.get(name)
+        if known is None or len(known) != len(held):
+            start = 0 if known is None else len(known)
+            more = np.array(held[start:], dtype=float).reshape(-1, wide)
+            known = more if known is None else np.concatenate([known, more])
+            self._arrays[name] = known
+        return known
 
-    def _off_lines(self, boxes: Array, air: float) -> Flags:
-        return ~collisions.segments_hit_boxes(boxes, [*self.thin, *self.firm], air)
 
-    def _off_rings(self, boxes: Array, air: float) -> Flags:
-        """Off the circles' lines: wholly outside or wholly inside each."""
-        if not self.rings:
-            return np.ones(len(boxes), dtype=bool)
-        c = np.asarray(self.rings)[None, :, :]
-        b = boxes[:, None, :]
-        near = [np.clip(c[..., k], b[..., k], b[..., k + 2]) - c[..., k] for k in (0, 1)]
-        far = [np.maximum(abs(c[..., k] - b[..., k]), abs(c[..., k] - b[..., k + 2])) for k in (0, 1)]
-        outside = np.hypot(*near) >= c[..., 2] + air
-        inside = np.hypot(*far) <= c[..., 2] - air
-        return np.asarray((outside | inside).all(axis=1))
+_AROUND = (-_REACH, -_REACH, _REACH, _REACH)

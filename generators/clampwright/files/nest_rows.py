@@ -1,17 +1,14 @@
-"""Where every piece lies on its stock sheet, as CSV (RFC 4180, UTF-8): a line a stock, a sheet and a piece.
+"""Where every piece lies on its stock sheet, as rows of a table: one a stock, a sheet and a piece.
 
 Columns are described in `files/nest_keys.csv`.
 """
 
 from __future__ import annotations
 
-import csv
-import io
 import math
 from collections.abc import Iterator
 
-from clampwright.files.written import Written
-from clampwright.nesting.nested import Laid, Nest, NestedSheet, Stock
+from clampwright.nesting.nested import BY_BOXES, Laid, Nest, NestedSheet, Stock
 
 COLUMNS = (
     *("line", "sheet", "part", "copy", "recipe", "x_mm", "y_mm", "turn_deg", "grain"),
@@ -20,19 +17,14 @@ COLUMNS = (
 )
 
 
-def nest_csv(nest: Nest, name: str) -> Written:
+def nest_rows(nest: Nest) -> Iterator[dict[str, str]]:
     """Sheets with their stock and how full they are, pieces with their places, and what was left out."""
-    text = io.StringIO(newline="")
-    lines = csv.DictWriter(text, COLUMNS, restval="")
-    lines.writeheader()
-    lines.writerows(_stocks(nest))
+    yield from _stocks(nest)
     for sheet in nest.sheets:
-        lines.writerow(_sheet(sheet))
-        lines.writerows(_piece(sheet, laid) for laid in sheet.laid)
+        yield _sheet(sheet)
+        yield from (_piece(sheet, laid) for laid in sheet.laid)
     for number, why in nest.left_out:
-        lines.writerow({"line": "left out", "part": number, "why": why})
-    about = "Where each piece lies on its stock sheet"
-    return Written(f"{name}-nest.csv", text.getvalue().encode("utf-8"), about)
+        yield {"line": "left out", "part": number, "why": why}
 
 
 def _sheet(sheet: NestedSheet) -> dict[str, str]:
@@ -71,7 +63,7 @@ def _stocks(nest: Nest) -> Iterator[dict[str, str]]:
             "utilisation_percent": f"{100 * filled.utilisation:.1f}",
             "boxes_percent": f"{100 * filled.boxes:.1f}",
             "boxes_sheets": f"{filled.boxes_sheets}",
-            "why": filled.stock.why,
+            "why": f"{filled.stock.why} {BY_BOXES}" if filled.stock in nest.by_boxes else filled.stock.why,
         }
 
 
