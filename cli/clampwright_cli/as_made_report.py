@@ -6,8 +6,10 @@ import math
 
 import click
 
-from clampwright.checks.made_wording import Made, moved
+from clampwright.checks.made_wording import Made, moved, told_apart
+from clampwright.checks.wording import shown
 from clampwright.layout.as_made import FootFit, GroupFit, HoleFit, LengthFit
+from clampwright.layout.kinds import Layout
 from clampwright.quantities import show_length
 from clampwright.sheets.figures import coordinate, figure
 from clampwright.verify import Verified
@@ -56,7 +58,12 @@ def _title(done: Verified) -> str:
     ]
     counted += ["the thickness"] if measured.thickness_mm is not None else []
     head = f"{click.style(recipe.name, bold=True)}: finished parts, recipe {recipe.digest}"
-    return f"{head}\n  {', '.join(counted)} {made.measured_to()}"
+    return f"{head}\n  {', '.join(counted)} {made.measured_to()}{_sizes(made)}"
+
+
+def _sizes(made: Made) -> str:
+    """How well diameters and lengths are taken to be measured, where nobody stated that."""
+    return "" if made.given else f" (diameters and lengths ± {shown(made.size_error_mm, made.layout)})"
 
 
 def _groups(done: Verified) -> str:
@@ -67,13 +74,22 @@ def _groups(done: Verified) -> str:
     heads = ["to meet", f"right {units}", f"up {units}", "turned deg", "spare so", "spare as drawn"]
     rows = [[group.name, *_offset(group, units)] for group in done.fit.groups]
     how = "Best fit: move the plate on its clamps, and each component on it, by this (+: counter-clockwise)"
-    said = [paragraph("  ", _said(group, done)) for group in done.fit.groups if moved(group, done.layout)]
+    said = [
+        paragraph("  ", _said(group, done))
+        for group in done.fit.groups
+        if moved(group, done.layout) and not _slipped(done)
+    ]
     out = [
         f"  {group.left_out} is left out of that for {group.name}: it alone is to blame."
         for group in done.fit.groups
         if group.left_out
     ]
     return "\n".join([how, table(heads, rows), *out, *said])
+
+
+def _slipped(done: Verified) -> bool:
+    """Whether the holes were measured some other way than drawn: shifts then mean nothing."""
+    return any(each.code == "MADE-1" and each.where == "measurements" for each in done.findings)
 
 
 def _offset(group: GroupFit, units: str) -> list[str]:
@@ -143,17 +159,22 @@ def _lengths(done: Verified) -> str:
         return ""
     units = done.layout.recipe.units
     heads = ["bushing", "under", f"drawn {units}", "limits", "measured", "left of its gap"]
-    return "Bushings\n" + table(heads, [_length(each, units) for each in done.fit.lengths])
+    return "Bushings\n" + table(heads, [_length(each, done.layout) for each in done.fit.lengths])
 
 
-def _length(each: LengthFit, units: str) -> list[str]:
+def _length(each: LengthFit, layout: Layout) -> list[str]:
+    units = layout.recipe.units
     trimmed = " (trimmed at the fit)" if each.long_mm > 0 else ""
+    is_, low, high = (
+        length.removesuffix(units).strip()
+        for length in told_apart((each.measured_mm, each.low_mm, each.high_mm), layout)
+    )
     return [
         each.mark,
         ", ".join(each.where),
         figure(each.planned_mm, units),
-        f"{figure(each.low_mm, units)} to {figure(each.high_mm, units)}",
-        figure(each.measured_mm, units),
+        f"{low} to {high}",
+        is_,
         f"{_signed(each.left_mm, units)}{trimmed}",
     ]
 

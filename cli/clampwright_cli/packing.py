@@ -16,7 +16,7 @@ from clampwright_cli.status_line import status_line
 
 if TYPE_CHECKING:
     from clampwright.checks.finding import Finding
-    from clampwright.pack import Failing, Packed, PackFaults
+    from clampwright.pack import Failing, Packed, PackFaults, Told
 
 
 def pack(recipes: Sequence[Path], to: Path, anyway: bool) -> Outcome:
@@ -43,12 +43,14 @@ def pack(recipes: Sequence[Path], to: Path, anyway: bool) -> Outcome:
 
 
 def _done(packed: Packed) -> Outcome:
+    from clampwright.pack import told_once
+
     lines = [f"{packed.path}: {len(packed.files)} files for the shop"]
     lines += [f"  {name}: {verdict}" for name, verdict in packed.verdicts]
-    for each in packed.failing:
+    for each in told_once(packed.failing):
         lines += ["", click.style(f"{each.recipe} FAILS and was packed all the same:", fg="red", bold=True)]
-        lines += _findings(each.findings)
-        lines.append("  Every sheet and file of it says not to make it.")
+        lines += _told(each)
+        lines.append("  Every sheet of it, and every file to make it from, says not to make it.")
     lines += [f"{name}: no STEP, STL or DXF, because {why}" for name, why in packed.no_part_because]
     if packed.not_nested:
         lines.append(f"Flat parts are not nested on sheets, a fault of the program: {packed.not_nested}")
@@ -72,21 +74,23 @@ def _done(packed: Packed) -> Outcome:
 
 
 def _refused(to: Path, failing: Sequence[Failing]) -> Outcome:
+    from clampwright.pack import told_once
+
     lines = [f"{to}: nothing was packed, because checks fail:"]
-    for each in failing:
-        lines += ["", click.style(each.recipe, bold=True), *_findings(each.findings)]
+    for each in told_once(failing):
+        lines += ["", click.style(each.recipe, bold=True), *_told(each)]
     lines += ["", "Change the recipes, or pack with --anyway: every sheet then says not to make it."]
     data = {"will_not_pack": [_failing(each) for each in failing]}
     return Outcome(str(to), leave.CHECK_FAILED, "\n".join(lines), data)
 
 
-def _findings(findings: Sequence[Finding]) -> list[str]:
+def _told(told: Told) -> list[str]:
     lines = []
-    for each in findings:
+    for each in told.findings:
         lines.append(paragraph(f"  {each.code.ljust(11)}", f"{each.where}: {each.says}", 13))
         if each.change:
             lines.append(paragraph(" " * 13, f"do: {each.change}", 13))
-    return lines
+    return [*lines, f"  {told.left}"] if told.left else lines
 
 
 def _codes(found: Sequence[tuple[str, Finding]]) -> list[tuple[str, str]]:
@@ -128,7 +132,8 @@ def _troubles(faults: PackFaults) -> dict[str, Any]:
 
 def _not_written(to: Path, error: OSError) -> Outcome:
     reason = error.strerror or str(error)
-    text = f"{to}: nothing was written: {reason}. Free the place or choose another with --to."
+    place = "" if error.filename in (None, str(to)) else f" ({error.filename})"
+    text = f"{to}: nothing was written: {reason}{place}. Free the place or choose another with --to."
     if error.strerror is None:
         text = f"Nothing was packed: {error}."
     return Outcome(str(to), leave.NOT_WRITTEN, text, {"not_written": {"file": str(to), "why": reason}})

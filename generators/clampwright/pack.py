@@ -18,6 +18,8 @@ from clampwright.recipe.faults import RecipeFaults
 if TYPE_CHECKING:
     from clampwright.files.pack.everything import Made
 
+MOST = 20
+"""Findings of one recipe that are told in words."""
 Step = Callable[[str], None]
 """Called with a few words before each stage that takes time."""
 
@@ -77,10 +79,15 @@ class PackFaults(Exception):  # noqa: N818
 class SameName(Exception):  # noqa: N818
     """Recipes of one name, whose files would stand in each other's place; or none at all."""
 
-    def __init__(self, name: str, files: tuple[Path, ...]) -> None:
+    def __init__(self, names: tuple[str, ...], files: tuple[Path, ...]) -> None:
         named = ", ".join(str(file) for file in files)
-        super().__init__(f"{named}: all are called {name!r}; give each recipe a name of its own")
-        self.name = name
+        called = (
+            f"all are called {names[0]!r}"
+            if len(names) == 1
+            else f"{' and '.join(map(repr, names))} differ in capitals alone: one file on some systems"
+        )
+        super().__init__(f"{named}: {called}; give each recipe a name of its own")
+        self.name = names[0]
         self.files = files
 
 
@@ -88,8 +95,40 @@ class WillNotPack(Exception):  # noqa: N818
     """Parts with a failing check: nothing was written."""
 
     def __init__(self, failing: tuple[Failing, ...]) -> None:
-        super().__init__("\n".join(_failing_text(each) for each in failing))
+        super().__init__("\n".join(_failing_text(each) for each in told_once(failing)))
         self.failing = failing
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What is said of a failing recipe where several are: the first findings that were not said before."""
+
+    recipe: str
+    findings: tuple[Finding, ...]
+    more: int
+    """How many more of its own there are."""
+    above: int
+    """How many were said of a recipe above: those of two against each other."""
+
+    @property
+    def left(self) -> str:
+        """What is left unsaid, in words; "" for nothing."""
+        said = [f"{self.above} said above"] if self.above else []
+        if self.more:
+            said.append(f"{self.more} more: `clampwright check` shows a recipe's own, --json all")
+        return f"and {'; '.join(said)}" if said else ""
+
+
+def told_once(failing: Iterable[Failing]) -> tuple[Told, ...]:
+    """Each finding under the first recipe that it is of, of each recipe no more than anybody reads."""
+    said: dict[Finding, None] = {}
+    told: list[Told] = []
+    for each in failing:
+        new = [finding for finding in each.findings if finding not in said]
+        said |= dict.fromkeys(new)
+        more, above = max(0, len(new) - MOST), len(each.findings) - len(new)
+        told.append(Told(each.recipe, tuple(new[:MOST]), more, above))
+    return tuple(told)
 
 
 def pack_recipes(
@@ -173,12 +212,14 @@ def _checked(paths: Sequence[Path]) -> list[tuple[Path, Checked]]:
 
 def _refuse_one_name(done: Iterable[tuple[Path, Checked]]) -> None:
     """On some systems capitals count for nothing in a file's name."""
-    owners: dict[str, list[Path]] = {}
+    owners: dict[str, list[tuple[str, Path]]] = {}
     for path, checked in done:
-        owners.setdefault(checked.layout.recipe.name.casefold(), []).append(path)
-    for name, files in owners.items():
-        if len(files) > 1:
-            raise SameName(name, tuple(files))
+        name = checked.layout.recipe.name
+        owners.setdefault(name.casefold(), []).append((name, path))
+    for alike in owners.values():
+        if len(alike) > 1:
+            names = dict.fromkeys(name for name, _ in alike)
+            raise SameName(tuple(names), tuple(path for _, path in alike))
 
 
 def _refuse_failing(bay: Bay, anyway: bool) -> None:
@@ -191,9 +232,10 @@ def _failing(bay: Bay) -> tuple[Failing, ...]:
     return tuple(Failing(job.recipe.name, job.recipe.path, job.failing) for job in bay.failing)
 
 
-def _failing_text(failing: Failing) -> str:
-    lines = [f"{failing.recipe}: not to be made as it is:"]
-    lines += [f"  {f.code} {f.where}: {f.says} Do: {f.change}" for f in failing.findings]
+def _failing_text(told: Told) -> str:
+    lines = [f"{told.recipe}: not to be made as it is:"]
+    lines += [f"  {f.code} {f.where}: {f.says} Do: {f.change}" for f in told.findings]
+    lines += [f"  {told.left}"] if told.left else []
     return "\n".join(lines)
 
 

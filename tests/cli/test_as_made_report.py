@@ -48,7 +48,7 @@ def test_a_form_filled_with_what_is_drawn_passes(tmp_path: Path, name: str) -> N
 def test_a_hole_drilled_off_is_named_with_what_to_do(tmp_path: Path) -> None:
     text = " ".join(told(tmp_path, COIL, C3={"y": "3.665"}).split())
     assert "C3 is left out of that for coil pack: it alone is to blame." in text
-    assert "File hole C3 0.034 in toward the bottom edge" in text
+    assert "File hole C3 0.040 in toward the bottom edge" in text
     assert "AN970-3" in text
     assert "do not draw it together with the bolts" in text
 

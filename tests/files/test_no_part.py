@@ -14,7 +14,9 @@ from solids.hand_layout import hand_layout
 
 from clampwright.checks.all_checks import check
 from clampwright.files import solid_files
-from clampwright.files.everything import write_everything
+from clampwright.files.everything import with_no_part, write_everything
+from clampwright.files.shop_drawings import DrawingDiffers, NotDrawn
+from clampwright.files.step_read_back import NotAsMade
 from clampwright.files.stl import NotWatertight
 from clampwright.layout.outline import Line, Outline
 from clampwright.layout.placed import Hole, PlateLayout
@@ -138,3 +140,13 @@ def test_a_good_layout_has_its_parts_and_no_reason(tmp_path: Path) -> None:
         "coil-plate-assembly.svg",
         "coil-plate-drill-template.svg",
     }
+
+
+def test_a_fault_of_the_program_is_reported_and_no_change_of_the_recipe_is_asked_for() -> None:
+    """A STEP file that is not what it was made from is nobody's outline."""
+    (own,) = with_no_part((), (str(NotAsMade("volume differs")),), NotAsMade.own_fault)
+    assert "Please report it" in own.change
+    assert "outline" not in own.change
+    (room,) = with_no_part((), (str(NotDrawn("no room")),), NotDrawn.own_fault)
+    assert room.change.startswith("Change outline")
+    assert DrawingDiffers.own_fault

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
+import os
+import subprocess
+import sys
 
 import pytest
 from files.raster import rasters
@@ -102,3 +106,23 @@ def test_a_stretched_page_is_stretched_about_its_middle() -> None:
 def test_texts_in_any_letters_are_written() -> None:
     page = Page("x", 200.0, 100.0, (Text((10.0, 10.0), "Ø 4.9 ± 0.1 (µm) Ж漢 <&>", 5.0),))
     assert read(Sheet("x", "x", (page,), False)).pages[0].extract_text().strip() == "Ø 4.9 ± 0.1 (µm) ?? <&>"
+
+
+@pytest.mark.parametrize("date", ["1", "abc", "99999999999999999", ""])
+def test_no_date_of_the_surroundings_reaches_a_file(date: str) -> None:
+    """SOURCE_DATE_EPOCH (reproducible-builds.org) in a process of its own: the same bytes always."""
+    script = (
+        "import hashlib, os; from clampwright.files.pdf import pdf; "
+        "from clampwright.sheets.drawing import Page, Sheet; "
+        "print(hashlib.sha256(pdf(Sheet('a', 'b', (Page('p', 9.0, 9.0, ()),), False))).hexdigest(), "
+        "os.environ.get('SOURCE_DATE_EPOCH'))"
+    )
+    plain = hashlib.sha256(pdf(Sheet("a", "b", (Page("p", 9.0, 9.0, ()),), False))).hexdigest()
+    run = subprocess.run(
+        [sys.executable, "-c", script],
+        check=True,
+        capture_output=True,
+        text=True,
+        env={**os.environ, "SOURCE_DATE_EPOCH": date},
+    )
+    assert run.stdout.rstrip("\n") == f"{plain} {date}"

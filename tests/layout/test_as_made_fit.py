@@ -12,7 +12,7 @@ from clampwright.layout.as_made_drawn import drawn
 from clampwright.layout.as_made_feet import gaps_left
 from clampwright.layout.as_made_fit import best_fit
 from clampwright.layout.as_made_holes import CLAMPS
-from clampwright.layout.as_made_slips import taken_otherwise
+from clampwright.layout.as_made_slips import fits_turned, taken_otherwise
 from clampwright.layout.fit_up import NOW
 from clampwright.layout.stacks import thickness_mm
 from clampwright.recipe.measured_model import MeasuredHole, MeasuredPart
@@ -242,3 +242,28 @@ def test_exchanged_labels_are_recognised_and_good_measurements_are_left_alone():
     assert taken_otherwise(layout, moved(part, (0.4, 0.4), 0.1)) == ""
     assert taken_otherwise(layout, with_hole(part, "A1", by=(5.0, 0.0))) == ""
     assert taken_otherwise(layout, MeasuredPart((MeasuredHole("A1", (0.0, 0.0)),), ())) == ""
+
+
+def test_labels_exchanged_across_the_plate_and_figures_off_by_ten_are_recognised():
+    layout = layout_of("coil-plate")
+    part = as_drawn(layout)
+    at = {each.label: each.at for each in part.holes}
+    other = part
+    for one, two in (("A1", "A2"), ("B1", "B2"), ("C1", "C2"), ("C3", "C4")):
+        other = with_hole(with_hole(other, one, at=at[two]), two, at=at[one])
+    other = with_hole(with_hole(other, "D1", at=at["D2"]), "D2", at=at["D1"])
+    assert "exchanged" in taken_otherwise(layout, other)
+    around = part
+    for one, two in (("C1", "C2"), ("C2", "C3"), ("C3", "C4"), ("C4", "C1")):
+        around = with_hole(around, one, at=at[two])
+    assert taken_otherwise(layout, around).startswith("The labels C1, C2, C3 and C4 seem to be exchanged")
+    tenth = with_hole(part, "C1", at=(at["C1"][0] * 10, at["C1"][1]))
+    assert taken_otherwise(layout, tenth).startswith("x of C1 is 10 times too large")
+
+
+def test_a_fit_that_turns_the_part_half_round_is_told_as_such():
+    layout = layout_of("coil-plate")
+    half = moved(as_drawn(layout), (0.0, 0.0), 180.0)
+    assert "turned by 180°" in fits_turned(best_fit(layout, half).groups)
+    askew = moved(as_drawn(layout), (0.0, 0.0), 2.0)
+    assert fits_turned(best_fit(layout, askew).groups) == ""

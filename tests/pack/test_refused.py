@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 from files.pack.test_target import pack as old_pack
 
+from clampwright.checks.finding import Finding
 from clampwright.layout.cannot import CannotLayOut
-from clampwright.pack import PackFaults, SameName, WillNotPack, pack_recipes
+from clampwright.pack import Failing, PackFaults, SameName, WillNotPack, pack_recipes, told_once
 from clampwright.recipe.faults import RecipeFaults
 
 RECIPES = Path(__file__).parents[2] / "recipes"
@@ -102,3 +103,35 @@ def test_a_place_that_does_not_serve_is_told_before_any_work(
         pack_recipes([GOOD], tmp_path / place, step=said.append)
     assert said == []
     assert [path.name for path in tmp_path.iterdir()] == ["a-file"]
+
+
+def test_names_that_differ_in_capitals_are_both_said() -> None:
+    said = str(SameName(("hose", "Hose"), (GOOD, TOO_NARROW)))
+    assert "'hose' and 'Hose' differ in capitals alone" in said
+    assert "all are called 'hose'" in str(SameName(("hose",), (GOOD, TOO_NARROW)))
+
+
+def test_of_many_findings_the_first_are_told_and_each_once() -> None:
+    """25 of its own, 3 of both: 20 told and 8 more of the first, of the second 1 of its own."""
+
+    def found(where: str) -> Finding:
+        return Finding("EDGE-1", "edge", where, "fail", 1.0, 2.0, "mm", "Near.", "Widen.", ())
+
+    both = tuple(found(f"coil: A{n} / hose: A{n}") for n in range(3))
+    one = Failing("coil", None, (*(found(f"A{n}") for n in range(25)), *both))
+    other = Failing("hose", None, (found("B1"), *both))
+    first, second = told_once([one, other])
+    assert (len(first.findings), first.more, first.above) == (20, 8, 0)
+    assert ([f.where for f in second.findings], second.more, second.above) == (["B1"], 0, 3)
+    text = str(WillNotPack((one, other)))
+    assert text.count("Do: Widen.") == 21
+    assert "and 8 more" in text
+    assert "and 3 said above" in text
+
+
+def test_a_name_too_long_for_any_file_is_told_before_any_work(tmp_path: Path) -> None:
+    """POSIX NAME_MAX is 255 bytes on the usual file systems."""
+    said: list[str] = []
+    with pytest.raises(OSError, match="too long"):
+        pack_recipes([GOOD], tmp_path / f"{'x' * 300}.zip", step=said.append)
+    assert said == []

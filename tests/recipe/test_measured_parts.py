@@ -127,12 +127,37 @@ def test_each_fault_says_what_to_do(text, says):
         ("A1,0.484,1.796,,", DRAWN, 'Write the unit with it: "0.484 in"'),
         ("A1,12.3,45.6,,", INCH, 'Write the unit with it: "12.3 mm"'),
         ("S1,,,,0.5", DRAWN, 'Write the unit with it: "0.5 in"'),
-        ("B1,11.23,45.6,,", DRAWN, "is the decimal point where it should be?"),
         ("S1,,,,127", DRAWN, "is the decimal point where it should be?"),
     ],
 )
 def test_a_slip_of_unit_or_point_is_noticed(text, drawn, says):
     assert any(says in line for line in faults(HEAD + text + "\n", drawn))
+
+
+def test_one_figure_ten_times_off_among_right_ones_is_read_and_judged():
+    """A hole may truly be there: 11.23 where 112.3 is drawn."""
+    assert read_measured_text(HEAD + "B1,11.23,45.6,,\n", DRAWN).holes[0].at == (11.23, 45.6)
+
+
+def test_exchanged_x_and_y_are_no_slip_of_the_point():
+    """4.5 and 45 in turn are ten times each other."""
+    tall = Drawn("p", "mm", (DrawnHole("A1", (4.5, 45.0), 5.0), DrawnHole("B1", (4.4, 44.0), 5.0)))
+    part = read_measured_text(HEAD + "A1,45,4.5,,\nB1,44,4.4,,\n", tall)
+    assert [hole.at for hole in part.holes] == [(45.0, 4.5), (44.0, 4.4)]
+
+
+def test_a_whole_form_in_another_unit_gets_one_message_at_its_heading():
+    (line,) = faults("what,x in,y in,diameter in\nA1,12.3,45.6,4.85\nB1,112.3,45.6,4.85\n", INCH)
+    assert line.startswith("m.csv:1:6: expected figures in inches, found 6 of 6 figures 25.4 times too large")
+    assert "change the heading to x mm, y mm and diameter mm" in line
+    (line,) = faults("what,x,y\nA1,1.23,4.56\nB1,11.23,4.56\n")
+    assert "change the heading to x cm and y cm" in line
+
+
+def test_a_line_that_names_the_separator_and_centimetres_are_read():
+    """Spreadsheets write sep=; first; 1.23 cm is 12.3 mm."""
+    part = read_measured_text("sep=;\nwhat;x cm;y (cm)\nA1;1,23;4.56\n", DRAWN)
+    assert part.holes == (MeasuredHole("A1", (12.3, 45.6), None, 3),)
 
 
 @pytest.mark.parametrize(

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import time
+import tracemalloc
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
 from clampwright.sheets.drawing import Text
-from clampwright.sheets.lettering import corners, printable, shortened, width, wrap
+from clampwright.sheets.lettering import corners, first_lines, printable, shortened, width, wrap
 
 ANY_TEXT = st.text(max_size=60)
 ROOM = st.floats(4.0, 120.0)
@@ -56,3 +59,30 @@ def test_a_turned_text_stands_where_its_anchor_says() -> None:
     assert a == pytest.approx((10.0 + 0.207 * 2.0, 20.0 - wide / 2))
     assert b == pytest.approx((10.0 + 0.207 * 2.0, 20.0 + wide / 2))
     assert c == pytest.approx((10.0 - 0.718 * 2.0, 20.0 + wide / 2))
+
+
+@given(st.text("abil WM-/.", max_size=90), st.floats(0.0, 60.0), st.booleans())
+@settings(deadline=None)
+def test_a_text_is_cut_where_dropping_letter_by_letter_would(text: str, room: float, bold: bool) -> None:
+    """Against the plain way: letters go from the end until the rest and the dots fit."""
+    plain = text
+    if width(text, 3.0, bold) > room:
+        while plain and width(f"{plain}...", 3.0, bold) > room:
+            plain = plain[:-1]
+        plain += "..."
+    assert shortened(text, room, 3.0, bold) == plain
+
+
+def test_a_very_long_text_costs_no_more_than_its_letters() -> None:
+    """A million letters with 30 bytes kept for each would be seen; dropped one by one they took hours."""
+    text = "BAY-2 at coil: loop of A1, " * 40_000
+    shortened("warm", 9.0, 3.0)
+    tracemalloc.start()
+    began = time.process_time()
+    assert shortened(text, 100.0, 3.2, True).endswith("...")
+    assert len(first_lines([text], 3, 100.0, 3.2)) == 3
+    assert wrap("x" * 20_000, 50.0, 3.0)
+    assert time.process_time() - began < 5.0
+    kept, _ = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert kept < 4_000_000

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import partial
 from itertools import combinations
-from math import dist
+from math import dist, hypot
 
 from clampwright.checks.added import added
 from clampwright.checks.asked import SAME_MM, Check, telling
@@ -17,6 +17,7 @@ from clampwright.layout.bodies import bound, clearance
 from clampwright.layout.drifts import drifts
 from clampwright.layout.joined import Joined, Loop, Named
 from clampwright.layout.known_to import known
+from clampwright.quantities.directions import cross, dot, minus, unit
 from clampwright.structure.tubes import Tube
 from clampwright.trade.tables import rule
 
@@ -41,24 +42,25 @@ def recipes_of(finding: Finding) -> tuple[str, ...]:
 def clamps_on_one_tube(layouts: Sequence[Joined]) -> tuple[Finding, ...]:
     """BAY-1: bands of clamps of two recipes stay clear of each other along the tube that they share.
 
-    What is free between two is the distance of their stations less half of each band's width; the two with
-    least room stand for a pass of two recipes.
+    So they do along a line that both hold. What is free between two is their distance along the tube less
+    half of each band's width; the two with least room stand for a pass of two recipes.
     """
     return _told(_clamps_of(pair) for pair in _comparable(layouts))
 
 
 def _clamps_of(pair: Pair) -> Iterator[Finding]:
     one, other = pair
+    held = {*one.recipe.structure.names, *_one_line(pair)}
     for a in one.loops:
         for b in other.loops:
-            if a.tube == b.tube and a.tube in one.recipe.structure.names:
+            if a.tube == b.tube and a.tube in held:
                 yield _two_clamps(a, b, pair)
 
 
 def _two_clamps(a: Loop, b: Loop, pair: Pair) -> Finding:
     one, other = pair
     limit = rule("clamp-clearance")
-    free = abs(a.station_mm - b.station_mm) - (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
+    free = abs(dot(minus(a.centre, b.centre), a.axis)) - (a.clamp.band_width_mm + b.clamp.band_width_mm) / 2
     off = sum(_station_off(each, layout) for each, layout in zip((a, b), pair, strict=True))
     found = partial(
         _on_tube,
@@ -85,8 +87,8 @@ def _station_off(loop: Loop, layout: Joined) -> float:
 def bodies_of_two_recipes(layouts: Sequence[Joined]) -> tuple[Finding, ...]:
     """BAY-2: clamps, bolts, bushings, parts and lines of two recipes stay clear of each other.
 
-    Left out is what BAY-1 looks at, and a line that both hold. Of each clamp, bolt,
-    part or line of the first the nearest body of the second stands.
+    Left out is what BAY-1 looks at, and a line that both hold: one of the same name, outside diameter and
+    axis. Of each clamp, bolt, part or line of the first the nearest body of the second stands.
     """
     return _told(_things_of(pair) for pair in _comparable(layouts))
 
@@ -98,11 +100,12 @@ def _things_of(pair: Pair) -> Iterator[Finding]:
     one, other = pair
     asked = rule("component-clearance").value + drifts(one).most_mm + drifts(other).most_mm
     others = [(body, bound(body.body)) for body in added(other)]
+    lines = _one_line(pair)
     for a in added(one):
         p, r = bound(a.body)
         for b, (q, s) in others:
             near = min(nearest[a.owner][0] if a.owner in nearest else float("inf"), max(asked, best))
-            if dist(p, q) - r - s < near and not _passed_over(a, b, pair):
+            if dist(p, q) - r - s < near and not _passed_over(a, b, pair, lines):
                 clear = clearance(a.body, b.body)
                 best = min(best, clear)
                 if clear < near:
@@ -111,13 +114,36 @@ def _things_of(pair: Pair) -> Iterator[Finding]:
         yield _two_things(a, b, clear, pair)
 
 
-def _passed_over(a: Named, b: Named, pair: Pair) -> bool:
+def _one_line(pair: Pair) -> frozenset[str]:
+    """Names of lines that both recipes hold: of one name, one outside diameter and one axis.
+
+    Axes are one where neither leaves the other by more than half the line's diameter: a hose gives as much.
+    """
+    others = {line.name: line for line in pair[1].lines}
+    return frozenset(
+        line.name for line in pair[0].lines if line.name in others and _agree(line, others[line.name])
+    )
+
+
+def _agree(one: Tube, other: Tube) -> bool:
+    if abs(one.od_mm - other.od_mm) > SAME_MM:
+        return False
+    return max(_off_axis(one, other), _off_axis(other, one)) <= one.od_mm / 2
+
+
+def _off_axis(line: Tube, from_line: Tube) -> float:
+    """How far an end of a line is from the other's axis, at most."""
+    start, end = from_line.start, from_line.end
+    along = unit(minus(end, start))
+    return max(hypot(*cross(minus(each, start), along)) for each in (line.start, line.end))
+
+
+def _passed_over(a: Named, b: Named, pair: Pair, lines: frozenset[str]) -> bool:
     """Clamps on one tube, and one line that both recipes hold, with the clamps closed on it."""
-    lines = {line.name for line in pair[0].lines} & {line.name for line in pair[1].lines}
     tubes = (_tube_of(a, pair[0]), _tube_of(b, pair[1]))
     if a.owner in lines or b.owner in lines:
         return a.owner == b.owner or a.owner in tubes or b.owner in tubes
-    return tubes[0] is not None and tubes[0] == tubes[1]
+    return tubes[0] == tubes[1] and tubes[0] in pair[0].recipe.structure.names
 
 
 def _tube_of(body: Named, layout: Joined) -> str | None:
@@ -143,10 +169,25 @@ def _two_things(a: Named, b: Named, clear: float, pair: Pair) -> Finding:
     move = f"Move what {other.recipe.name} holds away from {what} by"
     if clear <= SAME_MM:
         says = f"{what} and {against} run into each other{_boxed(a, b)}."
-        return found(verdict="fail", says=says, change=f"{move} at least {at_least(limit.value, one)}.")
+        change = f"{move} at least {at_least(limit.value, one)}.{_if_one_line(a, b, pair)}"
+        return found(verdict="fail", says=says, change=change)
     return _judged(
         found, f"{what} and {against} are {shown(clear, one)} apart", clear, off, limit.value, move, one
     )
+
+
+def _if_one_line(a: Named, b: Named, pair: Pair) -> str:
+    """Said where two recipes name a line alike and put it in two places, or give it two diameters."""
+    names = [_line_of(each, layout) for each, layout in zip((a, b), pair, strict=True)]
+    if names[0] is None or names[0] != names[1]:
+        return ""
+    return f" Should {names[0]} be one line, give it one course and one diameter in both recipes."
+
+
+def _line_of(body: Named, layout: Joined) -> str | None:
+    """The line that a body is, or that it is closed on."""
+    lines = {line.name for line in layout.lines}
+    return next((name for name in (body.owner, _tube_of(body, layout)) if name in lines), None)
 
 
 def _boxed(a: Named, b: Named) -> str:
@@ -241,7 +282,7 @@ CHECKS = (
     Check(
         "BAY-1",
         "clamps of two recipes on one tube",
-        "In a pack only: what is free between the bands of clamps of two recipes along a tube of both.",
+        "In a pack only: room between the bands of clamps of two recipes along a tube or line of both.",
         clamps_on_one_tube,
         rules=("clamp-clearance",),
     ),

@@ -1,4 +1,4 @@
-"""What makes finished holes meet their bolts: opened evenly, drilled out, or filed to a slot under a washer."""
+"""What makes finished holes meet their bolts: opened evenly, drilled out, or filed under a washer."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ def _one_opened(hole: HoleFit, made: Made) -> str:
         return f"Open hole {hole.label} to {shown(wider, made.layout)}"
     by = filed(hole.bolt_off, hole.play_mm, length_mm(_STEP[_units(made)], _units(made)))
     if by is None:
-        return f"Open hole {hole.label} to {shown(wider, made.layout)}, under {_washer(hole, wider, made)}"
+        return f"Open hole {hole.label} to {shown(wider, made.layout)}, under {washer_over(hole, wider)}"
     long = hole.finished_mm + math.hypot(*by)
     ways = [
         f"{shown(abs(value), made.layout)} toward the {plus if value > 0 else minus} edge"
@@ -57,10 +57,7 @@ def _one_opened(hole: HoleFit, made: Made) -> str:
     ]
     slot = f"a slot {shown(hole.finished_mm, made.layout)} x {at_least(long, made.layout)}"
     slanting = ", straight that way," if len(ways) > 1 else ""
-    return (
-        f"File hole {hole.label} {' and '.join(ways)}{slanting} to {slot}, "
-        f"under {_washer(hole, long, made)}"
-    )
+    return f"File hole {hole.label} {' and '.join(ways)}{slanting} to {slot}, under {washer_over(hole, long)}"
 
 
 def filed(bolt_off: Vec2, play_mm: float, step_mm: float) -> Vec2 | None:
@@ -109,7 +106,8 @@ def off_slot(bolt_off: Vec2, end: Vec2) -> float:
     return math.hypot(bolt_off[0] - share * end[0], bolt_off[1] - share * end[1])
 
 
-def _washer(hole: HoleFit, opening_mm: float, made: Made) -> str:
+def washer_over(hole: HoleFit, opening_mm: float) -> str:
+    """The large washer that covers an opening so long, in words."""
     large = cover(hole.fastener, hole.finished_mm, opening_mm)
     if large is not None:
         return f"a large washer {large.part}"

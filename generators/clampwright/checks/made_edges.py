@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
-from clampwright.checks.asked import Check
+from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.edges import cut_out_distance, edge_distance
 from clampwright.checks.finding import VERDICTS, Finding
 from clampwright.checks.made_wording import Made, recoded
 from clampwright.checks.pitch import pitch
+from clampwright.checks.wording import at_least
 from clampwright.layout.as_made_holes import is_pilot
 from clampwright.layout.placed import Hole, PlateLayout
 
@@ -24,7 +26,7 @@ def edges(made: Made) -> tuple[Finding, ...]:
     found = as_drilled(layout, made)
     labels = {hole.label for hole in made.measured.holes}
     return tuple(
-        _told(each, {f.where: f for f in look(layout)})
+        _doubted(_told(each, {f.where: f for f in look(layout)}), found, made)
         for look in _LOOKED_AT
         for each in look(found)
         if labels & set(each.where.split("/"))
@@ -60,6 +62,23 @@ def _told(found: Finding, drawn: dict[str, Finding]) -> Finding:
         f"{max(value, 0.0):.2f} {found.unit} where {limit:g} are asked."
     )
     return replace(told, change=change)
+
+
+def _doubted(found: Finding, layout: PlateLayout, made: Made) -> Finding:
+    """A pass with less to spare than the ± that the holes' places are known to is none."""
+    if found.verdict != "pass" or found.value is None or found.limit is None:
+        return found
+    wide = max(hole.diameter_mm for hole in layout.holes if hole.label in found.where.split("/"))
+    ends = sum(hole.label in found.where.split("/") for hole in made.measured.holes)
+    doubt = made.error_mm * math.sqrt(ends)
+    if (found.value - found.limit) * wide >= doubt - SAME_MM:
+        return replace(found, plus_minus=made.error_mm)
+    says = (
+        f"{found.says[:-1]}; whether that is the {found.limit:g} {found.unit} asked cannot be told: the "
+        f"holes are {made.measured_to()}."
+    )
+    change = f"Measure {found.where} better than to ± {at_least(doubt, made.layout)}."
+    return replace(found, verdict="unknown", says=says, change=change, plus_minus=made.error_mm)
 
 
 CHECKS = (

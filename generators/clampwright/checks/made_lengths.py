@@ -7,7 +7,7 @@ from functools import partial
 
 from clampwright.checks.asked import SAME_MM, Check
 from clampwright.checks.finding import Finding
-from clampwright.checks.made_wording import Made
+from clampwright.checks.made_wording import Made, told_apart
 from clampwright.checks.wording import at_least, shown
 from clampwright.layout.as_made import FootFit, LengthFit
 from clampwright.layout.placed import PlateLayout
@@ -29,14 +29,14 @@ def lengths(made: Made) -> tuple[Finding, ...]:
 
 
 def _found(each: LengthFit, limit: float, made: Made) -> partial[Finding]:
-    keys = ("bushing-tolerance", "gap-nothing", *(() if made.given else ("caliper-error",)))
+    keys = ("bushing-tolerance", "gap-nothing", *(() if made.given else ("caliper-size-error",)))
     return partial(
         _length,
         where=f"{each.mark} at {', '.join(each.where)}",
         value=each.measured_mm,
         limit=limit,
         sources=tuple(dict.fromkeys(rule(key).source for key in keys)),
-        plus_minus=made.error_mm,
+        plus_minus=made.size_error_mm,
     )
 
 
@@ -44,17 +44,19 @@ def _cut_to_length(each: LengthFit, made: Made) -> Finding:
     layout = made.layout
     over, under = each.measured_mm - each.high_mm, each.low_mm - each.measured_mm
     found = _found(each, each.high_mm if over >= under else each.low_mm, made)
-    limits = f"{shown(each.low_mm, layout)} to {shown(each.high_mm, layout)}"
-    says = f"{shown(each.measured_mm, layout)} long where {limits} are drawn; {_left(each, made)}"
+    is_, low, high = told_apart((each.measured_mm, each.low_mm, each.high_mm), layout)
+    says = f"{is_} long where {low} to {high} are drawn; {_left(each, made)}"
     off = max(over, under)
-    if off <= SAME_MM:
+    if off <= min(SAME_MM, SAME_MM - made.size_error_mm):
         return found(verdict="pass", says=f"{says}.", change="")
+    if off <= SAME_MM:
+        says = f"{says}. Whether it is within them cannot be told: it is {made.sized_to()}."
+        change = f"Measure {each.mark} with a micrometer, and state how well it measures (plus or minus)."
+        return found(verdict="unknown", says=says, change=change)
     change = _to_length(each, over, made)
-    if off <= made.error_mm + SAME_MM:
-        says = f"{says}. It is {made.measured_to()}."
-        return found(
-            verdict=made.doubtful, says=says, change=f"Measure {each.mark} with a micrometer. {change}"
-        )
+    if off <= made.size_error_mm + SAME_MM:
+        says = f"{says}. It is {made.sized_to()}."
+        return found(verdict="unknown", says=says, change=f"Measure {each.mark} with a micrometer. {change}")
     fills = abs(each.left_mm) <= each.allowed_mm + SAME_MM
     return found(verdict="caution" if fills else "fail", says=f"{says}.", change=change)
 
@@ -82,6 +84,10 @@ def _left_long(each: LengthFit, made: Made) -> Finding:
     layout = made.layout
     found = _found(each, each.measured_mm + each.left_mm - each.gap_doubt_mm, made)
     over = -each.left_mm
+    if 0 <= over + each.gap_doubt_mm < made.size_error_mm - SAME_MM:
+        long = shown(each.measured_mm, layout)
+        says = f"{long} long. Whether it fills its gap cannot be told: it is {made.sized_to()}."
+        return found(verdict="unknown", says=says, change=f"Measure {each.mark} with a micrometer.")
     here = f"{shown(each.measured_mm, layout)} long"
     if over > each.gap_doubt_mm + SAME_MM:
         says = f"{here}, {shown(over, layout)} longer than its gap as laid out: trim it to the gap found."
@@ -89,7 +95,7 @@ def _left_long(each: LengthFit, made: Made) -> Finding:
     known = f"its gap is known to ± {shown(each.gap_doubt_mm, layout)}"
     if over >= -each.gap_doubt_mm - SAME_MM:
         way = f"{shown(abs(over), layout)} {'longer' if over > 0 else 'shorter'} than"
-        way = "as long as" if abs(over) <= made.error_mm else way
+        way = "as long as" if abs(over) <= made.size_error_mm else way
         says = f"{here}, {way} its gap as laid out ({known}): right where it fills the gap found."
         return found(verdict="pass", says=says, change="")
     says = f"{here}, {shown(-over, layout)} shorter than its gap as laid out; {known}."
@@ -165,7 +171,7 @@ CHECKS = (
         "finished bushing lengths",
         "Measured length of each bushing against its limits, and what is then left of its gap.",
         lengths,
-        rules=("bushing-tolerance", "gap-nothing", "caliper-error"),
+        rules=("bushing-tolerance", "gap-nothing", "caliper-size-error"),
     ),
 )
 FEET = (

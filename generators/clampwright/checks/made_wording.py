@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import combinations
 
+from clampwright.checks.asked import SAME_MM
 from clampwright.checks.finding import Finding
 from clampwright.checks.wording import shown
 from clampwright.layout.as_made import BestFit, GroupFit
 from clampwright.layout.joined import Joined
-from clampwright.quantities import Vec2
+from clampwright.quantities import Vec2, fixed, length_mm
 from clampwright.recipe.measured_model import MeasuredPart
 from clampwright.trade.tables import rule
 
@@ -37,14 +40,22 @@ class Made:
         return rule("caliper-error").value if stated is None else stated
 
     @property
-    def doubtful(self) -> str:
-        """Verdict on what lies within that ±."""
-        return "caution" if self.given else "unknown"
+    def size_error_mm(self) -> float:
+        """± (95 %) of a size that calipers take between their jaws: a diameter, a length, a thickness."""
+        stated = self.measured.plus_minus_mm
+        return rule("caliper-size-error").value if stated is None else stated
 
     def measured_to(self) -> str:
-        """In words: "measured to ± 0.15 mm, a default nobody stated"."""
-        why = "" if self.given else ", a default nobody stated"
-        return f"measured to ± {shown(self.error_mm, self.layout)}{why}"
+        """Of places, in words: "measured to ± 0.15 mm, a default nobody stated"."""
+        return f"measured to ± {shown(self.error_mm, self.layout)}{self._default}"
+
+    def sized_to(self) -> str:
+        """The same of diameters, lengths and the thickness."""
+        return f"measured to ± {shown(self.size_error_mm, self.layout)}{self._default}"
+
+    @property
+    def _default(self) -> str:
+        return "" if self.given else ", a default nobody stated"
 
 
 def toward(way: Vec2) -> str:
@@ -76,6 +87,30 @@ def moved(group: GroupFit, layout: Joined) -> str:
         turn = f"turned {abs(degrees):.2f}° {'counter-clockwise' if degrees > 0 else 'clockwise'}"
         words = f"{words}, {turn}" if words else turn
     return words
+
+
+def told_apart(values_mm: Sequence[float], layout: Joined) -> tuple[str, ...]:
+    """Lengths with so many decimals that those which differ are shown to.
+
+    Up to two more than usual; those that agree even then are as good as equal.
+    """
+    units = layout.recipe.units
+    usual, one = {"mm": 2, "in": 3}[units], length_mm(1.0, units)
+    if not _shown_alike([shown(value, layout) for value in values_mm], values_mm):
+        return tuple(shown(value, layout) for value in values_mm)
+    for decimals in range(usual + 1, usual + 3):
+        told = tuple(f"{fixed(value / one, decimals)} {units}" for value in values_mm)
+        if not _shown_alike(told, values_mm):
+            break
+    return told
+
+
+def _shown_alike(told: Sequence[str], values_mm: Sequence[float]) -> bool:
+    """Whether two that differ are shown as one."""
+    return any(
+        length_mm(a) == length_mm(b) and abs(x - y) > SAME_MM
+        for (a, x), (b, y) in combinations(zip(told, values_mm, strict=True), 2)
+    )
 
 
 def recoded(found: Finding, code: str, what: str) -> Finding:

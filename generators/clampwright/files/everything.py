@@ -22,6 +22,11 @@ from clampwright.solids.no_part import NoPart
 CONTOURS = "CUT-3"
 """Code of the check that fails where holes meet each other or the edge."""
 
+OWN_FAULT = (
+    "Nothing in the recipe is known to be wrong: the program failed. Please report it with the recipe, and "
+    "make nothing from what was written."
+)
+
 Findings = tuple[Finding, ...]
 Step = Callable[[str], None]
 
@@ -34,6 +39,8 @@ class Solids:
     no_part_because: tuple[str, ...] = ()
     findings: Findings = ()
     """What only the solids could show."""
+    own_fault: bool = False
+    """Whether the program is to blame for there being none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +67,7 @@ def write_everything(layout: Layout, findings: Findings, out: Path, step: Step) 
     name = layout.recipe.name
     with folder(out, name) as draft:
         solids = _solids(layout, findings, step)
-        findings = with_no_part((*findings, *solids.findings), solids.no_part_because)
+        findings = with_no_part((*findings, *solids.findings), solids.no_part_because, solids.own_fault)
         records = KIND_FILES[layout.recipe.kind].records(layout, findings, step)
         for file in (*solids.files, *records):
             draft.write(file)
@@ -83,14 +90,14 @@ def _solids(layout: Layout, findings: Findings, step: Step) -> Solids:
         drawings = (drawing_pdf(name, sheet) for name, sheet in sheets)
         return Solids((*made.files, *drawings), findings=made.findings)
     except NoPart as refused:
-        return Solids((), (str(refused),))
+        return Solids((), (str(refused),), own_fault=refused.own_fault)
 
 
-def with_no_part(findings: Findings, reasons: tuple[str, ...]) -> Findings:
+def with_no_part(findings: Findings, reasons: tuple[str, ...], own_fault: bool = False) -> Findings:
     """The findings; with one more where no part can be made and no check says so: sheets then say it."""
     if not reasons or any(f.code == CONTOURS and f.verdict == "fail" for f in findings):
         return findings
     says = f"No part can be made of this: {'; '.join(reasons)}."
-    change = "Change outline, corners or holes there, and build again."
+    change = OWN_FAULT if own_fault else "Change outline, corners or holes there, and build again."
     none = Finding("PART-1", "a part can be made", "plate", "fail", None, None, "", says, change, (PRACTICE,))
     return (none, *findings)

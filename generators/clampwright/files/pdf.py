@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+import os
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -20,6 +21,7 @@ from clampwright.sheets.drawing import ArcPath, Circle, Colour, Item, Page, Path
 from clampwright.sheets.lettering import printable, width
 
 _POINTS = 72 / 25.4
+_DATE = "SOURCE_DATE_EPOCH"
 _STEP = math.pi / 4
 """Longest arc drawn by one Bézier piece: 4e-6 of the radius off at most."""
 
@@ -65,7 +67,7 @@ def pdf(sheet: Sheet) -> bytes:
     b'%PDF-'
     """
     buffer = io.BytesIO()
-    with _binary():
+    with _binary(), _no_date():
         _draw_sheet(buffer, sheet)
     return buffer.getvalue()
 
@@ -93,6 +95,17 @@ def _binary() -> Iterator[None]:
         yield
     finally:
         rl_config.useA85 = before
+
+
+@contextmanager
+def _no_date() -> Iterator[None]:
+    """The library would take the date of SOURCE_DATE_EPOCH into the file, and break on one it cannot read."""
+    before = os.environ.pop(_DATE, None)
+    try:
+        yield
+    finally:
+        if before is not None:
+            os.environ[_DATE] = before
 
 
 def _draw_page(canvas: Canvas, page: Page) -> None:

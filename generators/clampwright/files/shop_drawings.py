@@ -31,6 +31,8 @@ Findings = tuple[Finding, ...]
 class DrawingDiffers(NoPart):
     """A drawing says another number than the solid has: neither may leave the house."""
 
+    own_fault = True
+
 
 class NotDrawn(NoPart):
     """A drawing finds no room for all that must be said on any of its sheets."""

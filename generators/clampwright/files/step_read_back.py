@@ -30,6 +30,8 @@ SAME_SHARE = 1e-9
 class NotAsMade(NoPart):
     """A STEP file that does not say what it was made of; names what differs."""
 
+    own_fault = True
+
 
 @dataclass(frozen=True, slots=True)
 class Expected:

@@ -91,7 +91,9 @@ def _met(hole: Hole, found: MeasuredHole, layout: PlateLayout) -> _Met:
     play = clearance_mm(hole.fastener, size, *feet)
     allowed = play if plan.way == NOW else play + plan.uncertainty_mm
     along, slide = (None, 0.0) if clamp is None else (_along(clamp, layout), _room(clamp, layout))
-    return _Met(hole, found, plan, Meeting(found.at, hole.at, allowed, along, slide), play, size, pilot, clamp)
+    return _Met(
+        hole, found, plan, Meeting(found.at, hole.at, allowed, along, slide), play, size, pilot, clamp
+    )
 
 
 def _along(clamp: ClampPlace, layout: PlateLayout) -> Vec2:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from itertools import combinations
 
+from clampwright.layout.as_made import GroupFit
 from clampwright.layout.placed import PlateLayout
 from clampwright.quantities import Vec2
 from clampwright.recipe.measured_model import MeasuredPart
+from clampwright.recipe.measured_slips import factor, times_too
 from clampwright.trade.tables import rule
 
 Taken = Callable[[float, float], Vec2]
@@ -31,7 +33,25 @@ def taken_otherwise(layout: PlateLayout, measured: MeasuredPart) -> str:
     for said, taken in _ways(layout) if len(found) > 1 else ():
         if max(math.dist(taken(*at), drawn[label]) for label, at in found.items()) <= most:
             return said
-    return next(_exchanged(found, drawn), "")
+    seen = (_exchanged(found, drawn), _labels(found, drawn, most), _figures(found, drawn))
+    return next((said for each in seen for said in each), "")
+
+
+def fits_turned(groups: Sequence[GroupFit]) -> str:
+    """What a best fit says that turns holes far; "" where none does."""
+    turned = next((group for group in groups if turned_far(group)), None)
+    if turned is None:
+        return ""
+    whose = "The holes for the clamps" if turned.name == "the clamps" else f"The holes of {turned.name}"
+    return (
+        f"{whose} fit best turned by {abs(math.degrees(turned.turn_rad)):.0f}°: they seem to be measured "
+        "from another edge, with the other face up or turned, or their labels to be exchanged."
+    )
+
+
+def turned_far(group: GroupFit) -> bool:
+    """Whether a best fit turns farther than any part is drilled askew."""
+    return abs(math.degrees(group.turn_rad)) > rule("made-turned-least").value
 
 
 def _ways(layout: PlateLayout) -> Iterator[tuple[str, Taken]]:
@@ -55,3 +75,24 @@ def _exchanged(found: dict[str, Vec2], drawn: dict[str, Vec2]) -> Iterator[str]:
         crossed = max(math.dist(found[one], drawn[other]), math.dist(found[other], drawn[one]))
         if as_said >= least and crossed <= share * as_said:
             yield f"{one} and {other} seem to be exchanged."
+
+
+def _labels(found: dict[str, Vec2], drawn: dict[str, Vec2], most: float) -> Iterator[str]:
+    """More than two labels exchanged: every hole lies where another is drawn."""
+    meant = {label: min(drawn, key=lambda one: math.dist(at, drawn[one])) for label, at in found.items()}
+    wrong = [label for label, other in meant.items() if label != other]
+    near = max(math.dist(at, drawn[meant[label]]) for label, at in found.items()) <= most
+    if near and wrong and set(meant.values()) == set(found):
+        yield (
+            f"The labels {', '.join(wrong[:-1])} and {wrong[-1]} seem to be exchanged: {wrong[0]} lies where "
+            f"{meant[wrong[0]]} is drawn; was the plate labelled with its other face up?"
+        )
+
+
+def _figures(found: dict[str, Vec2], drawn: dict[str, Vec2]) -> Iterator[str]:
+    """A single figure in another unit, or with its point one place off."""
+    for label, at in found.items():
+        for axis, value, should in zip("xy", at, drawn[label], strict=True):
+            times = factor(value, should)
+            if times is not None:
+                yield f"{axis} of {label} is {times_too(times)}: are its unit and its decimal point right?"

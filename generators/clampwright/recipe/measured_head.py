@@ -15,7 +15,7 @@ LEFT_ALONE = ("drawn", "note")
 """What the names of other columns start with."""
 
 _NAMES = {"label": "what", "mark": "what", "across": "x", "up": "y", "dia": "diameter", "ø": "diameter"}
-_NAME = re.compile(r"(?P<name>.*?)\s*(?:[\[(]?\s*(?P<unit>mm|in|inch|inches)\.?\s*[\])]?)?", re.IGNORECASE)
+_NAME = re.compile(r"(?P<name>.*?)\s*(?:[\[(]?\s*(?P<unit>mm|cm|in|inch|inches)\.?\s*[\])]?)?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from clampwright.recipe.faults import RecipeFaults
@@ -11,7 +12,11 @@ from clampwright.recipe.measured_file import measured_text, one_fault
 from clampwright.recipe.measured_head import Head, head_of
 from clampwright.recipe.measured_model import Drawn, MeasuredLength, MeasuredPart
 from clampwright.recipe.measured_rows import THICKNESS, Found, choice, take
+from clampwright.recipe.measured_slips import slips
 from clampwright.recipe.written import printable
+
+_SEPARATOR = re.compile(r'\s*"?sep=([,;\t])"?;*[ \t]*(?=[\r\n]|$)', re.IGNORECASE)
+"""A first line that spreadsheets write and read: which sign parts the cells."""
 
 
 def read_measured(path: Path, drawn: Drawn) -> MeasuredPart:
@@ -44,7 +49,9 @@ def read_measured_text(text: str, drawn: Drawn, file: str = "measured") -> Measu
     >>> part.holes[0].at, part.lengths[0].length_mm
     ((12.31, 45.58), 12.7)
     """
-    separator = separator_of(text)
+    said = _SEPARATOR.match(text)
+    separator = said[1] if said else separator_of(text)
+    text = f"#{text}" if said else text
     reading = Reading(file, drawn.units, comma=separator != ",")
     table = rows(text, separator, file, reading.faults)
     if not table:
@@ -53,6 +60,9 @@ def read_measured_text(text: str, drawn: Drawn, file: str = "measured") -> Measu
     found = Found()
     for row in table[1:] if head else ():
         _read(row, head, drawn, found, reading)
+    if head is not None:
+        heading = [(name, table[0][place]) for name, place in head.places.items()]
+        reading.faults += slips(reading.sizes, heading)
     if not reading.faults and not (found.holes or found.lengths or THICKNESS in found.single):
         raise one_fault(
             file, table[-1][0].line, "at least one measurement", "a form with nothing filled in", ""

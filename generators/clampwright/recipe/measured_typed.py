@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from clampwright.recipe.faults import RecipeFaults
+from clampwright.recipe.faults import Fault, RecipeFaults
 from clampwright.recipe.measured_cells import Cell
 from clampwright.recipe.measured_figures import Reading
 from clampwright.recipe.measured_head import COLUMNS
 from clampwright.recipe.measured_model import Drawn, MeasuredPart
 from clampwright.recipe.measured_rows import Found, take
+from clampwright.recipe.measured_slips import Size, slips
 
 _HOLE, _BUSHING = "LABEL=X,Y or LABEL=X,Y,DIAMETER", "MARK=LENGTH"
 
@@ -38,12 +39,14 @@ def measured_typed(holes: Sequence[str], bushings: Sequence[str], drawn: Drawn) 
     >>> measured_typed(["a1=12,31; 45,58; 0.191 in"], [], drawn).holes[0].diameter_mm
     4.8514
     """
-    found, faults = Found(), []
+    found, sizes = Found(), list[Size]()
+    faults: list[Fault] = []
     for option, texts in (("--hole", holes), ("--bushing", bushings)):
         for number, text in enumerate(texts, 1):
-            reading = Reading(option, drawn.units)
+            reading = Reading(option, drawn.units, sizes=sizes)
             _take(text, number, option == "--hole", drawn, found, reading)
             faults += reading.faults
+    faults += slips(sizes)
     if faults:
         raise RecipeFaults(tuple(faults))
     return found.part()

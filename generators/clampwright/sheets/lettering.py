@@ -93,23 +93,18 @@ def width(text: str, size_mm: float, bold: bool = False) -> float:
 
 def _units(text: str, bold: bool) -> int:
     """Width in thousandths of the letter size."""
-    return sum(_units_of(text, bold))
+    widths = letter_widths.BOLD if bold else letter_widths.PLAIN
+    return sum(widths[code - letter_widths.FIRST] for code in printable(text).encode("cp1252"))
 
 
 _kept_units = lru_cache(_KEPT)(_units)
 
 
-def _units_of(text: str, bold: bool) -> Iterator[int]:
-    """Of each letter."""
-    widths = letter_widths.BOLD if bold else letter_widths.PLAIN
-    return (widths[code - letter_widths.FIRST] for code in printable(text).encode("cp1252"))
-
-
 def _fit(text: str, room: float, size_mm: float, bold: bool, behind: str = "") -> int:
     """How many letters of a printable text fit, with what stands behind them."""
     units = _units(behind, bold)
-    for count, wide in enumerate(_units_of(text, bold)):
-        units += wide
+    for count, sign in enumerate(text):
+        units += _kept_units(sign, bold)
         if units * size_mm / 1000 > room:
             return count
     return len(text)
@@ -171,8 +166,8 @@ def _lines(text: str, room: float, size_mm: float, bold: bool) -> Iterator[str]:
 def _broken(word: str, room: float, size_mm: float, bold: bool) -> list[str]:
     """A word in pieces that fit; after a hyphen or a slash where that is near enough."""
     pieces = []
-    while width(word, size_mm, bold) > room and len(word) > 1:
-        cut = max(1, _fit(word, room, size_mm, bold))
+    while len(word) > 1 and (fit := _fit(word, room, size_mm, bold)) < len(word):
+        cut = max(1, fit)
         soft = max(word.rfind("-", 0, cut), word.rfind("/", 0, cut)) + 1
         cut = word.rfind(_BOUND, 0, cut) + 1 or (soft if soft > cut // 2 else cut)
         pieces.append(word[:cut])
@@ -189,7 +184,7 @@ def shortened(text: str, room: float, size_mm: float, bold: bool = False) -> str
     'coil pack of ...'
     """
     text = printable(text)
-    if width(text, size_mm, bold) <= room:
+    if _fit(text, room, size_mm, bold) == len(text):
         return text
     return text[: _fit(text, room, size_mm, bold, _DOTS)] + _DOTS
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from clampwright.checks.finding import VERDICTS, Finding
 
 DO_NOT_DRILL = "DO NOT DRILL"
-_LONGEST = 400
+_LONGEST = 230
 """Letters of codes and places that a band or a line of a sheet has room for."""
 NOT_VERIFIED = "NOT VERIFIED: measure the bars"
 
@@ -62,9 +62,11 @@ def in_short(findings: Iterable[Finding]) -> str:
 
     Examples
     --------
-    >>> found = [Finding("EDGE-1", "edge distance", f"A{n}", "fail", 1.2, 1.5, "e/D", "", "", ()) for n in range(999)]
-    >>> in_short(found)[:19], in_short(found)[-32:]
-    ('EDGE-1 at A0, A1, A', '')
+    >>> from dataclasses import replace
+    >>> one = Finding("EDGE-1", "edge distance", "A1", "fail", 1.2, 1.5, "e/D", "", "", ())
+    >>> said = in_short(replace(one, where=f"A{number}") for number in range(999))
+    >>> said[:16], said[-37:]
+    ('EDGE-1 at A0, A1', ', A45; and 953 more, see the findings')
     """
     found = list({(finding.code, finding.where): finding for finding in findings}.values())
     count = next((n for n in range(1, len(found)) if len(by_code(found[: n + 1])) > _LONGEST), len(found))

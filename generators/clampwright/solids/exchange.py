@@ -22,6 +22,8 @@ _OWN_NAME = re.compile(rb"PRODUCT\('[^']*',\s*'[^']*'")
 class NotTransferred(NoPart):
     """A body did not come through to STEP."""
 
+    own_fault = True
+
 
 @dataclass(frozen=True, slots=True)
 class KernelText:

@@ -24,6 +24,8 @@ from clampwright.solids.shapes import Shape
 class NotRead(NoPart):
     """A STEP file out of which the kernel reads no shape."""
 
+    own_fault = True
+
 
 @dataclass(frozen=True, slots=True)
 class Measures:

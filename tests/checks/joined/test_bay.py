@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import dist
 from typing import Any
 
 import pytest
@@ -157,3 +158,40 @@ def test_the_family_stands_in_the_catalogue_with_its_sources() -> None:
         assert listed[one.code].sources
         assert all(source(key).title for key in listed[one.code].sources)
     assert {f.code for f in bay([SEPARATOR, HOSE])} == {one.code for one in CHECKS}
+
+
+def test_two_lines_of_one_name_but_another_diameter_are_two() -> None:
+    """A hose of 19.05 mm where another recipe has one of 25.4 by the same name: they run into each other."""
+    thick = named(replace(HOSE, line=replace(HOSE.line, od_mm=25.4)), "thick")
+    failing = [f for f in codes(bay([HOSE, thick]), "BAY-2") if f.verdict == "fail"]
+    assert any("oil hose" in f.where for f in failing)
+    assert any("one course and one diameter" in f.change for f in failing)
+
+
+def test_two_lines_of_one_name_on_another_axis_are_two() -> None:
+    """0.6 of its own diameter to the side: both bodies overlap, and neither axis lies within the other."""
+    aside = named(replace(HOSE, line=aslant(0.6 * HOSE.line.od_mm)), "aside")
+    found = [f for f in codes(bay([HOSE, aside]), "BAY-2") if f.verdict == "fail"]
+    assert any("oil hose" in f.where for f in found)
+
+
+def test_clamps_of_two_recipes_on_one_line_are_told_along_it() -> None:
+    """B1 of one on the hose at its middle, B1 of the other 5 mm along: bands of more than that overlap."""
+    line = HOSE.line
+    along = tuple((b - a) / dist(line.start, line.end) for a, b in zip(line.start, line.end, strict=True))
+    centre = tuple(x + 5.0 * step for x, step in zip(ON_LINE.centre, along, strict=True))
+    far = replace(ON_TUBE, station_mm=900.0, centre=(900.0, 0.0, 0.0))
+    again = named(replace(HOSE, loops=(far, replace(ON_LINE, centre=centre))), "again")
+    (failing,) = (f for f in codes(bay([HOSE, again]), "BAY-1") if f.verdict == "fail")
+    assert failing.where == f"hose: {ON_LINE.label} / again: {ON_LINE.label}"
+    assert failing.value == pytest.approx(5.0 - BAND)
+
+
+def aslant(mm: float) -> Any:
+    """The hose's line moved sideways, square to its own axis."""
+    line = HOSE.line
+    return replace(line, start=_up(line.start, mm), end=_up(line.end, mm))
+
+
+def _up(point: Any, mm: float) -> Any:
+    return (point[0], point[1], point[2] + mm)

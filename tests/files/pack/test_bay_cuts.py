@@ -124,3 +124,15 @@ def test_the_wider_saw_cut_and_both_faces_count(tmp_path: Path, *, wide_first: b
     for row in pieces:
         longer = float(row["cut_length_mm"]) - float(row["length_mm"])
         assert longer == pytest.approx(rule("bushing-facing").value, abs=1.1e-3)
+
+
+def test_bar_needed_is_pieces_facing_and_a_cut_behind_each() -> None:
+    """By plain sums, where each bar has something left: n pieces take n saw cuts."""
+    for each in cuts_of(bay(*THREE)):
+        assert all(bar.left_mm > 0 for bar in each.cuts.bars)
+        pieces = [cut.length_mm for bar in each.cuts.bars for cut in bar.cuts]
+        kerf = each.cuts.bars[0].kerf_mm
+        assert each.needed_mm == pytest.approx(sum(pieces) + kerf * len(pieces))
+        (line,) = (line for line in bar_lines([each], "mm"))
+        assert line.note.startswith(f"at least {each.needed_mm:.2f} mm")
+        assert "enough" not in line.note

@@ -182,3 +182,49 @@ def in_mm(one: Checked, name: str) -> Checked:
     recipe: Any = one.layout.recipe
     layout: Any = replace(one.layout, recipe=replace(recipe, units="mm", name=name))
     return Checked(layout, one.findings)
+
+
+def test_several_turning_sheets_are_counted_with_the_reason() -> None:
+    one, *others = (checked(name) for name in THREE)
+    text = flowed(text_of(bay_of([told(one, finish="alodine"), *others])))
+    assert "a line each of 2 turning sheets" in text
+    assert "whichever recipe they are for" not in text
+    assert "whichever recipe they are for" in flowed(text_of(bay(*THREE)))
+
+
+def test_of_nests_nothing_is_said_where_nothing_is_nested() -> None:
+    text = flowed(text_of(bay("coil-plate")))
+    assert "the nests leave" not in text
+    assert "nested sheets are an offer" not in text
+
+
+def test_an_edge_break_is_said_once_whatever_the_units() -> None:
+    """0.5 mm told in inches by one and in millimetres by the other is one size."""
+    of = bay_of(
+        [
+            told(checked("separator-bushings"), edge_break_mm=0.5),
+            told(in_mm(checked("oil-hose-stand-off"), "metric-stand-off"), edge_break_mm=0.5),
+        ]
+    )
+    said = re.search(r"Break sharp edges by (.*?) at most", flowed(text_of(of)))
+    assert said
+    assert "or" not in said[1].split()
+
+
+def test_of_many_failing_checks_the_frame_tells_the_first() -> None:
+    one = checked(TOO_NARROW)
+    (first, *_) = (f for f in one.findings if f.verdict == "fail")
+    many = tuple(replace(first, says=f"Too near, {n} of them.") for n in range(30))
+    text = re.sub(r"[\s*]+", " ", text_of(bay_of([Checked(one.layout, many)])))
+    assert text.count("Too near,") == 20
+    assert "And 10 more: findings/findings.txt has them all." in text
+    other = Checked(replaced_name(one, "second"), many)
+    text = re.sub(r"[\s*]+", " ", text_of(bay_of([Checked(one.layout, many), other])))
+    assert text.count("Too near,") == 20, "ten of each"
+    assert len(re.findall(r"And \d+ more: findings/findings.txt", text)) == 2
+
+
+def replaced_name(one: Checked, name: str) -> Any:
+    """The same layout under another name."""
+    layout: Any = one.layout
+    return replace(layout, recipe=replace(layout.recipe, name=name))

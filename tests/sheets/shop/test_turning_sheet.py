@@ -211,9 +211,9 @@ def test_a_piece_left_long_is_told_so_by_name() -> None:
 
 
 def test_stock_is_what_a_saw_and_a_lathe_take() -> None:
-    """By hand: 2 pieces of 12.7 and 1 of 20 mm, 0.5 mm each for facing, two cuts of 1/16 in between."""
+    """By hand: 2 pieces of 12.7 and 1 of 20 mm, 0.5 mm each for facing, a cut of 1/16 in behind each."""
     groups = (group(1), group(2, 20.0, quantity=1))
-    assert stock_needed_mm(groups) == pytest.approx(2 * 13.2 + 20.5 + 2 * 25.4 / 16)
+    assert stock_needed_mm(groups) == pytest.approx(2 * 13.2 + 20.5 + 3 * 25.4 / 16)
 
 
 def test_a_shape_is_drawn_once_whatever_its_lengths() -> None:

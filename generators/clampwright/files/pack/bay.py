@@ -40,9 +40,10 @@ class Job:
         """The findings that forbid making it."""
         return tuple(finding for finding in self.findings if finding.verdict == "fail")
 
-    def without_part(self, *reasons: str) -> Job:
+    def without_part(self, *reasons: str, own_fault: bool = False) -> Job:
         """The same recipe, of which no part can be made: its findings say so."""
-        return replace(self, findings=with_no_part(self.findings, reasons), no_part_because=reasons)
+        findings = with_no_part(self.findings, reasons, own_fault)
+        return replace(self, findings=findings, no_part_because=reasons)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +87,12 @@ class Bay:
         """The recipes that are not to be made."""
         return tuple(job for job in self.jobs if job.failing)
 
-    def without_parts_of(self, recipes: Sequence[str], why: str) -> Bay:
+    def without_parts_of(self, recipes: Sequence[str], why: str, own_fault: bool = False) -> Bay:
         """The bay, where of some recipes no part can be made."""
-        jobs = (job.without_part(why) if job.recipe.name in recipes else job for job in self.jobs)
+        jobs = (
+            job.without_part(why, own_fault=own_fault) if job.recipe.name in recipes else job
+            for job in self.jobs
+        )
         return replace(self, jobs=tuple(jobs))
 
 
@@ -104,9 +108,11 @@ def bay_name(names: Sequence[str]) -> str:
     ('coil-plate', 'coil+hose')
     >>> bay_name(["air-oil-separator", "coil-and-relay-plate", "oil-cooler-hose"])
     'air-oil-separator-and-2-more'
+    >>> bay_name(["p" * 60]) == "p" * 60
+    True
     """
     joined = "+".join(names)
-    return joined if len(joined) <= _LONGEST else f"{names[0]}-and-{len(names) - 1}-more"
+    return joined if len(names) == 1 or len(joined) <= _LONGEST else f"{names[0]}-and-{len(names) - 1}-more"
 
 
 def sets_said(quantity: int) -> str:

@@ -36,6 +36,11 @@ class BayCuts:
     groups: tuple[TurnedGroup, ...]
 
     @property
+    def needed_mm(self) -> float:
+        """Length cut up: pieces with their facing, and a saw cut behind each where anything remains."""
+        return sum(bar.length_mm - bar.left_mm for bar in self.cuts.bars)
+
+    @property
     def recipes(self) -> tuple[str, ...]:
         """In the order of the groups."""
         return tuple(dict.fromkeys(each.recipe for group in self.groups for each in group.belongs))
@@ -87,7 +92,7 @@ def _rows(each: BayCuts, failing: set[str]) -> Iterator[dict[str, str]]:
     for group in each.groups:
         yield _group(group) | {"check": _stands([own.recipe for own in group.belongs], failing)}
     check = {"check": _stands(each.recipes, failing)}
-    yield stock_row(each.stock, each.cuts.bars, sum(mm for _, mm in each.cuts.needed_mm)) | check
+    yield stock_row(each.stock, each.cuts.bars, each.needed_mm) | check
     for number, bar in enumerate(each.cuts.bars, 1):
         yield bar_row(number, bar) | check
 

@@ -74,7 +74,7 @@ def _as_far_as_it_goes(bay: Bay, solids: Solids, step: Step, refuse: Refuse) -> 
         try:
             return _made(bay, solids, step)
         except NoPartOf as none:
-            bay = bay.without_parts_of(none.recipes, none.why)
+            bay = bay.without_parts_of(none.recipes, none.why, none.own_fault)
             refuse(bay)
 
 

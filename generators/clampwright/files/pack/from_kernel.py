@@ -62,7 +62,7 @@ def _modelled(job: Job) -> tuple[Job, Modelled | None]:
             found = replace(job, findings=(*job.findings, *exact.findings))
             return found, Modelled(bodies, tuple(placed("findings", exact.files)))
         except NoPart as refused:
-            reasons = (str(refused),)
+            return job.without_part(str(refused), own_fault=refused.own_fault), None
     return job.without_part(*reasons), None
 
 

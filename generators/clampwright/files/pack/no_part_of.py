@@ -11,10 +11,11 @@ from clampwright.solids.no_part import NoPart
 class NoPartOf(Exception):  # noqa: N818
     """What would be made of these recipes cannot be."""
 
-    def __init__(self, recipes: tuple[str, ...], why: str) -> None:
+    def __init__(self, recipes: tuple[str, ...], why: str, own_fault: bool = False) -> None:
         super().__init__(f"{', '.join(recipes)}: {why}")
         self.recipes = recipes
         self.why = why
+        self.own_fault = own_fault
 
 
 @contextmanager
@@ -30,4 +31,4 @@ def making(*recipes: str) -> Iterator[None]:
     try:
         yield
     except NoPart as refused:
-        raise NoPartOf(recipes, str(refused)) from refused
+        raise NoPartOf(recipes, str(refused), refused.own_fault) from refused

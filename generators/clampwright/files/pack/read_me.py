@@ -16,6 +16,8 @@ from clampwright.files.written import Written
 from clampwright.sheets.verdict import CAUTIONS
 
 NAME = "READ-ME-FIRST.txt"
+_MOST = 20
+"""Failing findings that the frame at the top tells, one of each recipe at least."""
 STOP = "DO NOT MAKE THESE PARTS AS THEY ARE: A CHECK FAILS."
 
 
@@ -44,7 +46,9 @@ def _head(contents: Contents) -> Iterator[str]:
     yield "============="
     if bay.failing:
         yield ""
-        yield from box([STOP, *(line for job in bay.failing for line in _stop(job))])
+        yield from box(
+            [STOP, *(line for job in bay.failing for line in _stop(job, max(1, _MOST // len(bay.failing))))]
+        )
     yield ""
     yield from paragraph(
         "Small parts that hold things on the tubes of an engine mount, for an experimental, amateur-built "
@@ -60,12 +64,15 @@ def _head(contents: Contents) -> Iterator[str]:
         yield from paragraph(f"All of it together is revision {bay.digest}.")
 
 
-def _stop(job: Job) -> Iterator[str]:
-    """What fails, and what to change, for the frame at the top."""
+def _stop(job: Job, most: int) -> Iterator[str]:
+    """What fails, and what to change, for the frame at the top: of at most so many findings."""
     yield ""
-    yield f"{job.recipe.name}: every file of it says so too. Ask the builder before you cut."
-    for finding in grouped(job.failing):
+    yield f"{job.recipe.name}: every file to make it from says so too. Ask the builder before you cut."
+    found = list(grouped(job.failing))
+    for finding in found[:most]:
         yield f"{finding.code} {finding.where}: {finding.says} The builder's cure: {finding.change}"
+    if len(found) > most:
+        yield f"And {len(found) - most} more: findings/findings.txt has them all."
 
 
 def _who() -> Iterator[str]:

@@ -29,7 +29,7 @@ def _asked(contents: Contents) -> Iterator[tuple[str, str]]:
     )
     if contents.flat:
         yield "Are the holes final size? Pilot holes?", _holes(contents.flat)
-        yield "Punched, drilled, waterjet, laser?", _how(contents.flat)
+        yield "Punched, drilled, waterjet, laser?", _how(contents)
         yield "Which way does the grain run?", _grain(contents.flat)
         yield "Bend radius?", _bends(contents.flat)
     yield "Edges?", _edges(contents)
@@ -67,12 +67,14 @@ def _holes(flat: tuple[FlatPart, ...]) -> str:
     )
 
 
-def _how(flat: tuple[FlatPart, ...]) -> str:
-    kerfs = ", ".join(dict.fromkeys(both(part.shop.kerf_mm, part.units) for part in flat))
+def _how(contents: Contents) -> str:
+    kerfs = [sheet.stock.kerf_mm for sheet in (contents.nest.sheets if contents.nest else ())]
+    units = contents.flat[0].units
+    between = f"; the nests leave {both(min(kerfs), units)} or more between parts" if kerfs else ""
     return (
         "As you like, as long as the holes come out within the drawing's limits: where your machine does not "
         "hold them, cut small and drill or ream to size. The cutting files are the true contour, no kerf "
-        f"taken off; the nests leave {kerfs} or more between parts. Remove dross and heat-tinted metal."
+        f"taken off{between}. Remove dross and heat-tinted metal."
     )
 
 
@@ -109,14 +111,17 @@ def _nested(contents: Contents) -> str:
             f"{contents.not_nested}). Lay the flat patterns out yourself, and keep the grain where one is "
             "asked for. The order list has a blank for each part."
         )
-    said = "Yes. The nested sheets are an offer; keep the grain where one is asked for."
+    nests = contents.nest is not None and bool(contents.nest.sheets)
+    offer = "Yes. The nested sheets are an offer; keep" if nests else "As you like, no nest is here: keep"
+    said = f"{offer} the grain where one is asked for."
     left = contents.nest.left_out if contents.nest is not None else ()
     return " ".join((said, *(f"Not nested: {number}, {why}." for number, why in left)))
 
 
 def _edges(contents: Contents) -> str:
-    breaks = dict.fromkeys(both(job.recipe.shop.edge_break_mm, job.recipe.units) for job in contents.bay.jobs)
-    sharp = " or ".join(breaks)
+    units = {job.recipe.shop.edge_break_mm: job.recipe.units for job in contents.bay.jobs[::-1]}
+    breaks = [both(size, units[size]) for size in sorted(units)]
+    sharp = breaks[0] if len(breaks) == 1 else f"{' or '.join(breaks)}, as each drawing says,"
     return (
         f"Deburr everything, holes on both sides. Break sharp edges by {sharp} at most; no nicks and no "
         "scribe lines: cracks begin there."

@@ -34,12 +34,23 @@ def parts(contents: Contents) -> Iterator[str]:
     yield from columns(rows)
     yield ""
     if contents.turned:
-        sheets = " and ".join(f"drawings/{turning.name}.pdf" for turning in contents.turnings)
-        yield from paragraph(
+        yield from paragraph(_sheets_said(contents))
+    yield from paragraph("Quantities count all sets. lists/parts-list.csv says the same for a spreadsheet.")
+
+
+def _sheets_said(contents: Contents) -> str:
+    """Where bushings stand, and why on several sheets where they do."""
+    sheets = " and ".join(f"drawings/{turning.name}.pdf" for turning in contents.turnings)
+    if len(contents.turnings) == 1:
+        return (
             f"Bushings are a line each of the turning sheet, {sheets}. Those that are alike are one line, "
             "whichever recipe they are for."
         )
-    yield from paragraph("Quantities count all sets. lists/parts-list.csv says the same for a spreadsheet.")
+    return (
+        f"Bushings are a line each of {len(contents.turnings)} turning sheets, {sheets}: their recipes ask "
+        "for other units, finish, tolerances, edge break, paper or projection. Those that are alike are one "
+        "line of their sheet; the same size may stand on another sheet too, and is made for both."
+    )
 
 
 def _what_flat(part: FlatPart, contents: Contents) -> str:
@@ -65,7 +76,9 @@ def which_file(contents: Contents) -> Iterator[str]:
     """Folders, and which governs."""
     yield from title("WHICH FILE IS WHICH, AND WHICH GOVERNS")
     there = {each.folder for each in contents.files}
-    said = dict(_FOLDERS) | ({"cutting": _NOT_NESTED} if contents.nest is None else {})
+    nests = contents.nest is not None and bool(contents.nest.sheets)
+    said = dict(_FOLDERS) | {"drawings": _drawings_said(contents)}
+    said |= {} if nests else {"cutting": _NOT_NESTED}
     rows = [(f"{folder}/", what) for folder, what in said.items() if folder in there]
     yield from columns(rows)
     if "step" in there:
@@ -85,9 +98,17 @@ def which_file(contents: Contents) -> Iterator[str]:
     )
 
 
+def _drawings_said(contents: Contents) -> str:
+    count = len(contents.turnings)
+    said = ["PDF and DXF drawing of each flat part"] if contents.flat else []
+    if count:
+        said.append(f"{'the turning sheet' if count == 1 else f'{count} turning sheets'} of bushings")
+    return f"{'; '.join(said)}. These govern."
+
+
 _NOT_NESTED = "flat patterns to cut, one part a DXF"
 _FOLDERS = (
-    ("drawings", "PDF and DXF drawing of each flat part; one turning sheet for all bushings. These govern."),
+    ("drawings", ""),
     ("step", "solids: *-ap242.step, or *-ap214.step where your system does not read that"),
     ("cutting", f"{_NOT_NESTED}; the same nested on sheets, with a picture and a list"),
     ("fit-check", "STL and 3MF, to print one in plastic and try it on first. Not to make parts from."),

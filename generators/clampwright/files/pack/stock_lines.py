@@ -30,14 +30,14 @@ def bar_lines(cuts: Sequence[BayCuts], units: str) -> Iterator[StockLine]:
     """A line a stock of bars."""
     for each in cuts:
         bars = each.cuts.bars
-        needed = sum(mm for _, mm in each.cuts.needed_mm)
         yield StockLine(
             BAR,
             each.stock,
             f"{both(bars[0].length_mm, units)} long",
             len(bars),
             each.recipes,
-            f"{both(needed, units)} of it is enough, saw cuts and facing counted; the shop may supply it",
+            f"at least {both(each.needed_mm, units)} of it, a saw cut a piece and facing counted; what the "
+            "chuck holds on top; the shop may supply it",
         )
 
 

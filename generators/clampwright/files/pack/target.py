@@ -7,6 +7,7 @@ import json
 import os
 import shutil
 import zipfile
+from contextlib import suppress
 from pathlib import Path
 
 from clampwright.files.leftovers import Hidden, clear_leftovers, locked
@@ -33,7 +34,9 @@ def refuse_strange(to: Path) -> None:
         raise NotOurZip(f"{to.parent} is not a folder")
     if os.path.lexists(to) and not made_by_us(to):
         raise NotOurZip(f"{to} was not made by clampwright; it is left alone: move it or choose another name")
-    _refuse_unwritable(to.parent if to.parent.exists() else to.parent.parent)
+    folder = to.parent if to.parent.exists() else to.parent.parent
+    _refuse_unwritable(folder)
+    _refuse_long(folder / to.name)
 
 
 def _refuse_unwritable(folder: Path) -> None:
@@ -42,6 +45,12 @@ def _refuse_unwritable(folder: Path) -> None:
         raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(folder))
     if not os.access(folder, os.W_OK):
         raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(folder))
+
+
+def _refuse_long(path: Path) -> None:
+    """A name that the system takes for no file at all raises its own OSError."""
+    with suppress(FileNotFoundError):
+        path.lstat()
 
 
 def made_by_us(path: Path) -> bool:

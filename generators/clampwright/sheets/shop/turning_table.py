@@ -69,10 +69,10 @@ def turning_table(groups: Sequence[TurnedGroup], units: str, room: float, pen: P
 
 
 def stock_needed_mm(groups: Sequence[TurnedGroup]) -> float:
-    """Least length of one bar that gives all pieces: each with what is faced off, and the cuts between."""
+    """Length cut up of a longer bar: each piece with what is faced off, and the saw cut behind it."""
     pieces = sum(group.quantity for group in groups)
     faced = sum(group.quantity * (group.length_mm + rule("bushing-facing").value) for group in groups)
-    return faced + rule("bushing-kerf-default").value * (pieces - 1)
+    return faced + rule("bushing-kerf-default").value * pieces
 
 
 def chamfer_cell(group: TurnedGroup, units: str) -> str:
@@ -148,7 +148,7 @@ def _stock_line(
     pieces = sum(group.quantity for group in groups)
     needed = both(stock_needed_mm(groups), units)
     count = "1 piece" if pieces == 1 else f"{pieces} pieces"
-    text = f"From {stock}: {count}, at least {needed} of it, saw cuts and facing counted"
+    text = f"From {stock}: {count}, at least {needed} of it, a saw cut a piece and facing counted"
     lines = list(_lines(text, wide))
     height = len(lines) * SIZE * LEADING + 2 * _PAD - SIZE * (LEADING - 1.0)
     texts = tuple(
