@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import csv
 import json
-from collections.abc import Iterator
 from importlib import resources
 from typing import Any
 
 import pytest
+from files.document_keys import keys
 from layout.finished_plates import NAMES, as_drawn, layout_of, with_hole, with_length
 
 from clampwright.checks.as_made import as_made
@@ -18,19 +18,6 @@ from clampwright.layout.as_made_fit import best_fit
 
 APART = {"findings", "bolts[].stack", "bolts[].better"}
 """Documents that are described elsewhere."""
-
-
-def keys(value: Any, path: str = "") -> Iterator[str]:
-    if path in APART:
-        yield path
-    elif isinstance(value, dict):
-        for key, inner in value.items():
-            yield from keys(inner, f"{path}.{key}" if path else key)
-    elif isinstance(value, list) and any(isinstance(item, dict) for item in value):
-        for item in value:
-            yield from keys(item, f"{path}[]")
-    elif path:
-        yield path
 
 
 def told(name: str, *spoilt: tuple[str, Any]) -> dict[str, Any]:
@@ -44,9 +31,9 @@ def told(name: str, *spoilt: tuple[str, Any]) -> dict[str, Any]:
 
 
 def test_every_key_is_described_and_every_description_is_of_a_key() -> None:
-    found = set(keys(told("coil-plate", ("C3", {"by": (0.0, 1.0)}), ("S2", 17.0))))
+    found = set(keys(told("coil-plate", ("C3", {"by": (0.0, 1.0)}), ("S2", 17.0)), APART))
     for name in NAMES:
-        found |= {key for key in keys(told(name)) if not key.endswith("[]")}
+        found |= {key for key in keys(told(name), APART) if not key.endswith("[]")}
     text = resources.files("clampwright.files").joinpath("as_made_keys.csv").read_text("utf-8")
     rows = {row["key"]: row["about"] for row in csv.DictReader(text.splitlines())}
     lists = {"groups", "holes", "bushings", "feet", "bolts", "groups[].open"}

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import csv
 import json
-from collections.abc import Iterator
 from dataclasses import replace
 from importlib import resources
 from pathlib import Path
-from typing import Any
 
 import pytest
+from files.document_keys import keys
 
 from clampwright.files.layout_data import layout_as_data
 from clampwright.layout.known_to import KnownTo
@@ -20,20 +19,6 @@ RECIPES = Path(__file__).parents[3] / "recipes"
 NAMES = ("separator-bushings", "regulator-too-wide", "oil-hose-stand-off", "plain-pair", "bundle-on-firewall")
 ELSEWHERE = ("others[]", "joints[].stack")
 """Parts that are described by themselves."""
-
-
-def keys(value: Any, path: str = "") -> Iterator[str]:
-    """Every key of a document, with [] for the items of a list."""
-    if path in ELSEWHERE:
-        yield path
-    elif isinstance(value, dict):
-        for key, inner in value.items():
-            yield from keys(inner, f"{path}.{key}" if path else key)
-    elif isinstance(value, list) and any(isinstance(item, dict) for item in value):
-        for item in value:
-            yield from keys(item, f"{path}[]")
-    elif path:
-        yield path
 
 
 def described(name: str) -> dict[str, str]:
@@ -46,7 +31,7 @@ def test_every_key_is_described_and_every_description_is_of_a_key() -> None:
     found: set[str] = set()
     for name in NAMES:
         data = layout_as_data(check_recipe(RECIPES / f"{name}.toml").layout)
-        found |= set(keys(json.loads(json.dumps(data))))
+        found |= set(keys(json.loads(json.dumps(data)), ELSEWHERE))
     own, plates = described("joined_keys.csv"), described("keys.csv")
     lists = {"others", "remedies", "bushings", "hardware", "known_to", "assumed", "cuts.bars", "cuts.needed"}
     assert found - set(plates) - lists == set(own) - set(plates)

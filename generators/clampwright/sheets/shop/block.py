@@ -157,58 +157,60 @@ def block_items(block: Block, sheet: DrawingSheet) -> tuple[Item, ...]:
     return tuple(items)
 
 
-def _cells(block: Block, sheet: DrawingSheet, box: Box) -> Iterator[Cell]:
-    """Row by row from the bottom; numbers are the cells' right ends."""
-    x, y, _, _ = box
+_Row = tuple[float, tuple[tuple[float, str, tuple[str, ...], float, bool], ...]]
+"""Height, and cells: right end, label, lines, size of the letters, bold."""
 
-    def row(high: float, *cells: tuple[float, str, tuple[str, ...], float, bool]) -> Iterator[Cell]:
-        nonlocal y
+
+def _cells(block: Block, sheet: DrawingSheet, box: Box) -> Iterator[Cell]:
+    """Row by row from the bottom, then the cells beside and over one another at the top."""
+    x, y, _, _ = box
+    for high, cells in (*_names(block), *_facts(block, sheet)):
         left = 0.0
         for right, label, lines, size, bold in cells:
             yield Cell((x + left, y, x + right, y + high), label, lines, size, bold)
             left = right
         y += high
-
-    yield from row(_CAUTION, (180, "", (block.caution,), 2.2, False))
-    blanks = ((62, "Legal owner"), (102, "Created by"), (142, "Approved by"), (180, "Date of issue"))
-    yield from row(_SIGNED, *((right, label, (), 2.9, False) for right, label in blanks))
-    sheet_of = f"{block.sheet} of {block.sheets}"
-    yield from row(
-        _NAMED,
-        (50, "Document type", (block.document,), 2.9, False),
-        (124, "Drawing number", (block.number,), 3.6, True),
-        (162, "Revision", (block.revision,), 2.9, True),
-        (180, "Sheet", (sheet_of,), 2.9, True),
-    )
-    yield from row(
-        _TITLE, (90, "Title", (block.title,), 4.2, True), (180, "What for", (block.about,), 2.6, False)
-    )
-    yield from (
-        row(_STATE, (180, "", (), 2.9, False))
-        if block.stop
-        else row(_STATE, (180, "Checks", (block.checks,), 2.6, False))
-    )
-    yield from row(
-        _FACTS,
-        (22, "Scale", (block.scale,), 2.9, True),
-        (60, "Drawing sheet", (sheet.said,), 2.6, False),
-        (104, "Projection", (), 2.6, False),
-        (180, "Units", (block.units,), 2.7, True),
-    )
-    yield from row(
-        _STUFF,
-        *(
-            (right, name.capitalize(), (words,), size, bold)
-            for (name, (_, right, size, bold)), words in zip(
-                _OF_STUFF.items(), (block.material, block.stock, block.finish), strict=True
-            )
-        ),
-    )
     half = _TOLERANCES / 2
     yield Cell((x, y, x + 136, y + 2 * half), "Where no tolerance is given", block.tolerances, 2.6)
     yield Cell((x + 136, y + half, x + 180, y + 2 * half), "Edges", (block.edge_break,), 2.6)
     yield Cell((x + 136, y, x + 158, y + half), "Quantity", (block.quantity,), 2.9, True)
     yield Cell((x + 158, y, x + 180, y + half), "Mass of one", (block.mass,), 2.6)
+
+
+def _names(block: Block) -> tuple[_Row, ...]:
+    """Caution, blanks to sign, what the sheet is."""
+    blanks = ((62, "Legal owner"), (102, "Created by"), (142, "Approved by"), (180, "Date of issue"))
+    named = (
+        (50, "Document type", (block.document,), 2.9, False),
+        (124, "Drawing number", (block.number,), 3.6, True),
+        (162, "Revision", (block.revision,), 2.9, True),
+        (180, "Sheet", (f"{block.sheet} of {block.sheets}",), 2.9, True),
+    )
+    title = ((90, "Title", (block.title,), 4.2, True), (180, "What for", (block.about,), 2.6, False))
+    return (
+        (_CAUTION, ((180, "", (block.caution,), 2.2, False),)),
+        (_SIGNED, tuple((right, label, (), 2.9, False) for right, label in blanks)),
+        (_NAMED, named),
+        (_TITLE, title),
+    )
+
+
+def _facts(block: Block, sheet: DrawingSheet) -> tuple[_Row, ...]:
+    """Checks, how it is drawn, what it is made of; where a check fails a band stands in the checks' place."""
+    checks = (180, "", (), 2.9, False) if block.stop else (180, "Checks", (block.checks,), 2.6, False)
+    drawn = (
+        (22, "Scale", (block.scale,), 2.9, True),
+        (60, "Drawing sheet", (sheet.said,), 2.6, False),
+        (104, "Projection", (), 2.6, False),
+        (180, "Units", (block.units,), 2.7, True),
+    )
+    stuff = tuple(
+        (right, name.capitalize(), (words,), size, bold)
+        for (name, (_, right, size, bold)), words in zip(
+            _OF_STUFF.items(), (block.material, block.stock, block.finish), strict=True
+        )
+    )
+    return (_STATE, (checks,)), (_FACTS, drawn), (_STUFF, stuff)
 
 
 def _state_box(box: Box) -> Box:

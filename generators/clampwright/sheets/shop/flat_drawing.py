@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from clampwright.checks.finding import Finding
 from clampwright.layout.shop.told import FlatPart
-from clampwright.sheets.drawing import Page, Sheet
+from clampwright.sheets.drawing import Item, Page, Sheet
 from clampwright.sheets.shop.block import block_items
 from clampwright.sheets.shop.block_words import flat_block
 from clampwright.sheets.shop.border import border_items
-from clampwright.sheets.shop.flat_plan import planned
+from clampwright.sheets.shop.flat_plan import Plan, planned
 from clampwright.solids.view_lines import ViewLines
 
 
@@ -51,11 +51,21 @@ def flat_drawing(part: FlatPart, views: Sequence[ViewLines], findings: Sequence[
     """
     plan = planned(part, views, flat_block(part, findings, "").stop)
     contents = [(*plan.items, *plan.share.tables), *plan.share.later]
-    pages = []
-    for number, items in enumerate(contents, 1):
-        block = block_items(flat_block(part, findings, plan.words, number, len(contents)), plan.sheet)
-        drawn = (*border_items(plan.sheet), *block, *items)
-        dimensions = plan.dimensions if number == 1 else ()
-        title = f"{part.title}, {part.number}"
-        pages.append(Page(title, plan.sheet.width_mm, plan.sheet.height_mm, drawn, dimensions=dimensions))
-    return Sheet(f"{part.number}-drawing", f"{part.title}: drawing", tuple(pages), true_scale=False)
+    border, title = border_items(plan.sheet), f"{part.title}, {part.number}"
+    pages = tuple(
+        Page(
+            title,
+            plan.sheet.width_mm,
+            plan.sheet.height_mm,
+            (*border, *_block(part, findings, plan, number, len(contents)), *items),
+            dimensions=plan.dimensions if number == 1 else (),
+        )
+        for number, items in enumerate(contents, 1)
+    )
+    return Sheet(f"{part.number}-drawing", f"{part.title}: drawing", pages, true_scale=False)
+
+
+def _block(
+    part: FlatPart, findings: Sequence[Finding], plan: Plan, number: int, count: int
+) -> tuple[Item, ...]:
+    return block_items(flat_block(part, findings, plan.words, number, count), plan.sheet)

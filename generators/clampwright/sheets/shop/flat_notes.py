@@ -82,7 +82,8 @@ def _told(hole: ToldHole, limits: Limits, part: FlatPart) -> str:
     tighter = limits.under_mm + limits.over_mm < usual.under_mm + usual.over_mm
     how = "closer than general" if tighter else "instead of the general tolerance"
     document, _, _ = source(limits.source).title.partition(":")
-    return f"{size}: {how} {limits.why} ({document})."
+    within = f"; {hole.fit} of ISO 286 lies within it" if hole.fit else ""
+    return f"{size}: {how} {limits.why} ({document}){within}."
 
 
 def _places(part: FlatPart) -> Iterator[str]:
